@@ -1,0 +1,24 @@
+"""Doubles that record what they were asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from workbench.errors import WorkbenchError
+
+
+@dataclass
+class FakeNotices:
+    """Record what would be shown; `undos` holds the ways back, in the order of `informed`."""
+
+    told: list[WorkbenchError] = field(default_factory=list)
+    informed: list[str] = field(default_factory=list)
+    undos: list[Callable[[], None] | None] = field(default_factory=list)
+
+    def tell(self, error: WorkbenchError) -> None:
+        self.told.append(error)
+
+    def inform(self, text: str, undo: Callable[[], None] | None = None) -> None:
+        self.informed.append(text)
+        self.undos.append(undo)

@@ -1,0 +1,1 @@
+"""Formulation Workbench: draft formulas in percent, see what is wrong, print the worksheet."""

@@ -1,0 +1,1 @@
+"""Batches, weighings and readings as values: what is made, and what was made."""

@@ -1,0 +1,69 @@
+"""The one answer that feeds every panel, document and command."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from workbench.checks.finding import Finding, Severity
+from workbench.formula.absent import Absent
+from workbench.formula.composition import Composition
+from workbench.formula.cost import Cost
+from workbench.formula.totals import Totals
+from workbench.formula.weighability import Weighability
+
+
+@dataclass(frozen=True, slots=True)
+class AssessedLine:
+    """Hold what is known of one line.
+
+    `percent` as supplied and `pure_percent` as pure matter [% w/w]; `mass_g` exact and
+    `column_g` as printed [g], None without a batch; `weighability` None without a balance.
+    """
+
+    line: int
+    ingredient: str
+    phase: int
+    percent: Decimal
+    pure_percent: Decimal
+    mass_g: Decimal | None
+    column_g: Decimal | None
+    cost: Decimal | None
+    weighability: Weighability | None
+    severity: Severity | None
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Hold one computed number about the formula: key, value, unit id."""
+
+    key: str
+    value: Decimal | Absent
+    unit: str
+    values: tuple[tuple[str, str | Decimal], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """Hold everything computed about a formula in one go."""
+
+    totals: Totals
+    batch_g: Decimal | None
+    lines: tuple[AssessedLine, ...]
+    composition: Composition
+    findings: tuple[Finding, ...]
+    figures: tuple[Figure, ...]
+    cost: Cost | Absent
+    absent: Mapping[str, str]
+
+    def line(self, line_id: int) -> AssessedLine:
+        """Return what is known of the line of this id, or raise KeyError."""
+        for line in self.lines:
+            if line.line == line_id:
+                return line
+        raise KeyError(line_id)
+
+    def count(self, severity: Severity) -> int:
+        """Count the findings of one severity."""
+        return sum(found.severity is severity for found in self.findings)

@@ -1,0 +1,1 @@
+"""Acids, bases, preservatives, emulsions and densities: numbers in, numbers out."""

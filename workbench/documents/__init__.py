@@ -1,0 +1,1 @@
+"""Papers: content as a frozen value first, then PDF bytes."""

@@ -1,0 +1,74 @@
+"""What stands on the shelf: a raw material as supplied, with its facts and where they come from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Hold one substance of a composition.
+
+    Parameters
+    ----------
+    substance : str
+        Substance key.
+    fraction : Decimal
+        Mass fraction of the material as supplied [-].
+    water : Decimal
+        Water that comes with this part, as a fraction of the material [-]: all of it for
+        water itself, the crystal or juice water for others.
+    purpose : str
+        What it is there for, where its carrier decides that (inside a stock); else empty.
+    """
+
+    substance: str
+    fraction: Decimal
+    water: Decimal = Decimal(0)
+    purpose: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """Hold one raw material as supplied.
+
+    Unknown is None or empty, never zero. Percents are mass per cent; `use_min` and `use_max`
+    are of the material as supplied in the finished product; `active_percent` and
+    `water_percent` are of the material; density in g/ml; temperature in °C.
+    """
+
+    key: str
+    name: str
+    inci: str
+    cas: tuple[str, ...] = ()
+    functions: tuple[str, ...] = ()
+    form: str = ""
+    solubility: str = ""
+    charge: str = ""
+    use_min: Decimal | None = None
+    use_max: Decimal | None = None
+    use_note: str = ""
+    ph_min: Decimal | None = None
+    ph_max: Decimal | None = None
+    max_process_temp_c: Decimal | None = None
+    density: Decimal | None = None
+    water_percent: Decimal | None = None
+    active_percent: Decimal | None = None
+    composition: tuple[Part, ...] = ()
+    hlb: Decimal | None = None
+    required_hlb: Decimal | None = None
+    shelf_life_months: int | None = None
+    incompatibilities: tuple[str, ...] = ()
+    cautions: str = ""
+    tags: tuple[str, ...] = ()
+    spectrum: tuple[str, ...] = ()
+    source: str = ""
+    confidence: str = "memory"
+    verified_fields: tuple[str, ...] = ()
+    is_own: bool = False
+
+    @property
+    def purpose(self) -> str:
+        """Return the first function, the default purpose of a line."""
+        return self.functions[0] if self.functions else ""

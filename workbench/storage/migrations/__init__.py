@@ -1,0 +1,1 @@
+"""How a studio came to its tables, one step after the other."""

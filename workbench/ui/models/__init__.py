@@ -1,0 +1,1 @@
+"""Models between immutable rows and Qt's views."""

@@ -1,0 +1,1 @@
+"""Small painted things and widgets that several places use."""

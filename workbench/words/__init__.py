@@ -1,0 +1,1 @@
+"""Sentences for the maker: message id and values in, text out."""

@@ -1,0 +1,79 @@
+"""The catalogue: message id and values in, one sentence out."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fluent.runtime import FluentBundle, FluentResource
+
+from workbench.words.numbers import NumberStyle, decimal_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+WordValue = str | int | Decimal | tuple[str, ...]
+
+
+class Words:
+    """Make sentences in one language and one number style."""
+
+    def __init__(self, sources: Iterable[str], language: str, style: NumberStyle) -> None:
+        """Take the Fluent sources of a language; a broken source is a bug and raises."""
+        self.language = language
+        self.style = style
+        self._bundle = FluentBundle([language], use_isolating=False)
+        for source in sources:
+            self._bundle.add_resource(FluentResource(source), allow_overrides=False)
+
+    def has(self, message_id: str) -> bool:
+        """Tell whether the catalogue knows a message."""
+        return self._bundle.has_message(message_id)
+
+    def say(self, message_id: str, /, **values: WordValue) -> str:
+        """Return the sentence of a message.
+
+        Raises
+        ------
+        KeyError
+            If the message is unknown.
+        ValueError
+            If a value it needs is missing.
+        """
+        message = self._bundle.get_message(message_id)
+        if message.value is None:
+            raise KeyError(message_id)
+        text, errors = self._bundle.format_pattern(message.value, self._filled(values))
+        if errors:
+            raise ValueError(f"{message_id}: {errors}")
+        return str(text)
+
+    def number(self, value: Decimal, places: int | None = None) -> str:
+        """Return a number as text in this number style, to a number of places if given."""
+        return decimal_text(value, self.style, places)
+
+    def listed(self, items: tuple[str, ...]) -> str:
+        """Return items as a list in words: a, b and c."""
+        if len(items) < 2:
+            return "".join(items)
+        return self.say("list-and", head=", ".join(items[:-1]), tail=items[-1])
+
+    def _filled(self, values: dict[str, WordValue]) -> dict[str, str | int]:
+        filled: dict[str, str | int] = {}
+        for name, value in values.items():
+            if isinstance(value, Decimal):
+                filled[name] = self.number(value)
+            elif isinstance(value, tuple):
+                filled[name] = self.listed(value)
+            else:
+                filled[name] = value
+        return filled
+
+
+def load_words(
+    folder: Path, language: str = "en", style: NumberStyle = NumberStyle.POINT
+) -> Words:
+    """Read every catalogue file of a language under resources/words."""
+    files = sorted((folder / language).glob("*.ftl"))
+    return Words([file.read_text(encoding="utf-8") for file in files], language, style)
