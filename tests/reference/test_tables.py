@@ -43,6 +43,8 @@ TABLES = {
     "substances.csv": (740, ("key",)),
     "swaps.csv": (109, ("from_key", "to_key")),
     "weighing.csv": (6, ("key",)),
+    "figures.csv": (4, ("key",)),
+    "balances.csv": (2, ("key",)),
 }
 CONFIDENCE = {
     "read",

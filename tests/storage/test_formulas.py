@@ -28,9 +28,8 @@ from workbench.storage.stored_formula import formula_of, formula_text
 PERCENTS = st.decimals(0, 100, places=4)
 AMOUNTS = st.decimals("0.01", 100000, places=2)
 TEXTS = st.text(st.characters(exclude_categories=("Cs", "Cc")), max_size=30)
-NAMES = st.text(st.characters(exclude_categories=("Cs", "Cc")), min_size=1, max_size=30).filter(
-    str.strip
-)
+NAMES = TEXTS.map(str.strip).filter(bool)
+PH = st.decimals(0, 14, places=2)
 KEYS = st.sampled_from(("water", "glycerin", "gum-stock", "not there"))
 STEPS = st.builds(
     Step,
@@ -76,7 +75,7 @@ def formulas(draw: st.DrawFn) -> Formula:
         form=draw(st.sampled_from(FORMS)),
         pack=draw(TEXTS),
         markets=draw(st.sampled_from((MARKETS, ("EU",), ("US", "UK")))),
-        target_ph=draw(st.none() | st.tuples(PERCENTS, PERCENTS)),
+        target_ph=draw(st.none() | st.tuples(PH, PH).map(sorted).map(tuple)),
         plan=draw(
             st.builds(
                 Plan,
@@ -84,7 +83,7 @@ def formulas(draw: st.DrawFn) -> Formula:
                 units=st.none() | st.integers(1, 500),
                 fill=st.none() | AMOUNTS,
                 density=st.none() | AMOUNTS,
-                hold_up_percent=PERCENTS,
+                hold_up_percent=st.decimals(0, 90, places=2),
                 retains=st.integers(0, 9),
                 tests_g=PERCENTS,
             )
@@ -221,3 +220,24 @@ def test_that_a_formula_is_found_by_its_name_or_key(studio, gel):
     studio.formulas.create("Creme d'Avoine", gel)
     with pytest.raises(WorkbenchError, match="creme-d-avoine and creme-d-avoine-2"):
         studio.formulas.find("Crème d’avoine")
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"name": " "},
+        {"name": "bell \a"},
+        {"target_ph": (Decimal(6), Decimal(5))},
+        {"plan": Plan(batch_mass=Decimal(-1))},
+        {"markets": ()},
+        {"phases": (Phase(1, ""),)},
+        {"phases": (Phase(1, "Oil", lines=(Line(1, "", Decimal(1)),)),)},
+        {"phases": (Phase(1, "Oil", lines=(Line(1, "water", Decimal(101)),)),)},
+    ],
+)
+def test_that_what_could_not_be_read_back_is_not_stored(studio, gel, change):
+    key = studio.formulas.create("Gel", gel)
+    before = studio.formulas.draft(key)
+    with pytest.raises(WorkbenchError, match="a value in it makes no sense"):
+        studio.formulas.save_draft(key, replace(gel, **change), 1)
+    assert studio.formulas.draft(key) == before

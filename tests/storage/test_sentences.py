@@ -30,6 +30,7 @@ VALUES = dict.fromkeys(
         "number",
         "users",
         "keys",
+        "where",
         "names",
         "line",
         "column",

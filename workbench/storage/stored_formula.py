@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from workbench.formula.document import formula_data, formula_from_data
+from workbench.formula.document_reading import DocumentFault
 from workbench.formula.formula import Formula
 from workbench.storage.json_text import to_mapping, to_text
 from workbench.storage.sentences import refusal
@@ -12,8 +13,17 @@ UNREADABLE = (ValueError, KeyError, TypeError, AttributeError, ArithmeticError)
 
 
 def formula_text(formula: Formula) -> str:
-    """Return a formula as JSON text."""
-    return to_text(formula_data(formula))
+    """Return a formula as JSON text, or refuse what could not be read back.
+
+    The draft stored before is then kept: it is better than one that nobody can open.
+    """
+    data = formula_data(formula)
+    try:
+        formula_from_data(data)
+    except DocumentFault as error:
+        where = " ".join(str(step) for step in error.path)
+        raise refusal("unstorable", detail=repr(error), name=formula.name, where=where) from error
+    return to_text(data)
 
 
 def formula_of(text: str, name: str) -> Formula:

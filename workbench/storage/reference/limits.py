@@ -33,7 +33,11 @@ def load_limits(folder: Path) -> Mapping[str, tuple[LimitRow, ...]]:
 
 def load_rules(folder: Path) -> Rules:
     """Return the whole reference set a formula is checked against."""
-    figures = {row["key"]: Decimal(row["value"]) for row in read_rows(folder, "weighing.csv")}
+    figures = {
+        row["key"]: Decimal(row["value"])
+        for table in ("weighing.csv", "figures.csv")
+        for row in read_rows(folder, table)
+    }
     dated_set = load_reference_set(folder)
     return Rules(
         reference_set=dated_set.id,

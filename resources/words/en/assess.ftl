@@ -1,0 +1,10 @@
+### The command line's assessment.
+
+assess-total = Total
+assess-source = Source: { $source }
+assess-nothing = Nothing was found to look at. That is no judgement of safety or of the law.
+assess-checked = Checked against reference set { $set }, state of the law taken to { $on }. Not checked: pH, preservative at the pH, label, compatibility. A safety assessor, a challenge test and local law decide.
+
+check-counts = Formulas { $formulas }, versions { $versions }, batches { $batches }, ingredients { $ingredients }.
+check-whole = Everything in it can be read.
+check-not-whole = Not everything in it can be read: restore a backup, or export what can be read.

@@ -1,0 +1,67 @@
+"""The formula a command was asked about: from a document, with the shelf it needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from workbench import paths
+from workbench.checks.assess import assess
+from workbench.checks.assessment import Assessment
+from workbench.checks.rules import Rules
+from workbench.errors import WorkbenchError
+from workbench.formula.formula import MARKETS, Formula
+from workbench.formula.scope import Scope, scope_of
+from workbench.formula.shelf import Shelf, shelf_of
+from workbench.storage.formula_document import load_document
+from workbench.storage.opening import open_studio
+from workbench.storage.reference.shipped import Shipped
+from workbench.words.catalogue import Words, load_words
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Hold a formula, its shelf, the rules, and the words to speak in."""
+
+    formula: Formula
+    shelf: Shelf
+    rules: Rules
+    words: Words
+
+    def scope(self, markets: list[str] | None, on: date | None) -> Scope:
+        """Return the scope to judge by: the formula's own, or what the command overrides."""
+        scope = scope_of(self.formula, on or date.today())
+        return replace(scope, markets=tuple(markets)) if markets else scope
+
+    def assessed(self, scope: Scope) -> Assessment:
+        """Assess the formula."""
+        return assess(self.formula, self.shelf, scope, self.rules)
+
+
+def asked_formula(file: Path, studio: Path | None) -> Asked:
+    """Read a document; with a studio its ingredients, prices and balances are known too."""
+    shipped = Shipped(paths.resources() / "reference")
+    document = load_document(file, shipped)
+    shelf = shipped.shelf
+    if studio is not None:
+        with open_studio(studio, read_only=True) as opened:
+            own = opened.shelf_for(document.formula)
+        shelf = shelf_of(
+            {**shelf.ingredients, **own.ingredients},
+            dict(own.stocks),
+            own.substances,
+            dict(own.prices),
+            own.balances or shelf.balances,
+        )
+    words = load_words(paths.resources() / "words")
+    return Asked(document.formula, document.shelf(shelf), shipped.rules, words)
+
+
+def require_markets(markets: list[str] | None) -> None:
+    """Refuse a market that is not one of the closed list."""
+    unknown = [market for market in markets or () if market not in MARKETS]
+    if unknown:
+        raise WorkbenchError(
+            f"'{unknown[0]}' is not a market the rules cover.", f"Choose from {', '.join(MARKETS)}."
+        )

@@ -1,0 +1,54 @@
+"""The command `assess`: what there is to look at in a formula, as text or JSON."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from decimal import Decimal
+
+from workbench.checks.assessment import Assessment
+from workbench.checks.finding import Severity
+from workbench.cli.asked_formula import Asked, asked_formula, require_markets
+from workbench.cli.assessment_json import assessment_data
+from workbench.words.findings import detail, title
+from workbench.words.numbers import percent_text
+
+
+def run(asked: argparse.Namespace) -> int:
+    """Print the assessment; return 1 when it holds a stop."""
+    require_markets(asked.markets)
+    found = asked_formula(asked.file, asked.studio)
+    assessment = found.assessed(found.scope(asked.markets, asked.date))
+    if asked.json:
+        data = assessment_data(assessment, found.formula, found.shelf, found.words)
+        text = json.dumps(data, ensure_ascii=False, indent=2)
+    else:
+        text = "\n".join(_lines(assessment, found))
+    sys.stdout.write(text + "\n")
+    return 1 if assessment.count(Severity.STOP) else 0
+
+
+def _lines(assessment: Assessment, asked: Asked) -> list[str]:
+    words, shelf = asked.words, asked.shelf
+    style = words.style
+    lines = [asked.formula.name, ""]
+    for line in assessment.lines:
+        grams = "" if line.column_g is None else f"{words.number(line.column_g, 2):>12} g"
+        percent = percent_text(line.percent, style)
+        lines.append(f"  {shelf.name(line.ingredient)[:44]:<44} {percent:>9} %{grams}")
+    total = percent_text(assessment.totals.percent, style)
+    columns = [line.column_g for line in assessment.lines if line.column_g is not None]
+    mass = f"{words.number(sum(columns, Decimal(0)), 2):>12} g" if columns else ""
+    lines += [f"  {words.say('assess-total'):<44} {total:>9} %{mass}", ""]
+    for found in assessment.findings:
+        severity = words.say(f"severity-{found.severity.word}")
+        lines.append(f"{severity}: {title(found, shelf, words)}")
+        lines.append(f"  {detail(found, shelf, words)}")
+        if found.source:
+            lines.append(f"  {words.say('assess-source', source=found.source)}")
+    if not assessment.findings:
+        lines.append(words.say("assess-nothing"))
+    rules = asked.rules
+    lines += ["", words.say("assess-checked", set=rules.reference_set, on=str(rules.dated))]
+    return lines

@@ -1,0 +1,1 @@
+"""The Desk: draft formulas, see what is wrong."""

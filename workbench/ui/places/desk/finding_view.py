@@ -1,0 +1,217 @@
+"""One finding in words: shape, title, reason, source, and the ways out."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from workbench.checks.finding import Finding, Remedy, Value
+from workbench.ui.places.desk.flow import FlowLayout
+from workbench.ui.places.desk.work import DeskWork
+from workbench.ui.theme import Theme
+from workbench.ui.widgets.severity import SeverityMark
+
+_INGREDIENT_VALUES = ("ingredient", "ingredients")
+
+
+class FindingView(QWidget):
+    """Show one finding; a click or Enter asks for its first line."""
+
+    line_wanted = Signal(int)
+    stepped = Signal(int)
+    """The maker wants the finding before (-1) or after (+1) this one."""
+
+    def __init__(
+        self, work: DeskWork, found: Finding, theme: Theme, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._work = work
+        self._theme = theme
+        self._found: Finding | None = None
+        self._remedies: tuple[Remedy, ...] = ()
+        self._buttons: list[QPushButton] = []
+        self.setObjectName("finding")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        word = work.words.say(f"severity-{found.severity.word}")
+        self._mark = SeverityMark(found.severity.word, word, theme, self)
+        self._title = _label("finding_title", "strong")
+        self._detail = _label("finding_detail", "secondary")
+        self._source = _label("finding_source", "small")
+        self._why_text = _label("finding_why", "small")
+        self._why_text.hide()
+        self._why = self._link(work.words.say("desk-finding-why"), "finding_why_link")
+        self._why.setCheckable(True)
+        self._why.toggled.connect(self._on_why_toggled)
+        self._links = FlowLayout(1, 1)
+        self._links.addWidget(self._why)
+        self._build()
+        self.set_theme(theme)
+        self.show_finding(found)
+
+    @property
+    def finding(self) -> Finding | None:
+        """The finding that is shown."""
+        return self._found
+
+    @property
+    def sentence(self) -> str:
+        """The finding as it is read out: its word, then its title."""
+        return f"{self._mark.accessibleName()}: {self._title.text()}"
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take the colours and sizes of another theme."""
+        self._theme = theme
+        self._mark.set_theme(theme)
+        self._links.set_gaps(theme.px(14), theme.px(4))
+        self._row.setSpacing(theme.px(9))
+        self._row.setContentsMargins(theme.px(4), theme.px(7), theme.px(4), theme.px(9))
+        self._texts.setSpacing(theme.px(2))
+        self.update()
+
+    def show_finding(self, found: Finding) -> None:
+        """Show a finding of the same key; what reads the same stays untouched."""
+        if found == self._found:
+            return
+        words, values = self._work.words, self._named(found)
+        self._found = found
+        self._title.setText(words.say(found.code, **values))
+        detail = f"{found.code}-detail"
+        self._put(self._detail, words.say(detail, **values) if words.has(detail) else "")
+        self._put(self._source, self._source_text(found))
+        if self._why.isChecked():
+            self._why_text.setText(self._computation(found))
+        self.setAccessibleName(self.sentence)
+        self.setAccessibleDescription(self._detail.text())
+        self._show_remedies(found.remedies)
+
+    def _build(self) -> None:
+        self._texts = QVBoxLayout()
+        for label in (self._title, self._detail, self._source):
+            self._texts.addWidget(label)
+        self._texts.addLayout(self._links)
+        self._texts.addWidget(self._why_text)
+        self._row = QHBoxLayout(self)
+        self._row.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
+        self._row.addLayout(self._texts, 1)
+
+    @staticmethod
+    def _put(label: QLabel, text: str) -> None:
+        label.setText(text)
+        label.setVisible(bool(text))
+
+    def _named(self, found: Finding) -> dict[str, Value]:
+        values: dict[str, Value] = dict(found.values)
+        for name in _INGREDIENT_VALUES:
+            value = values.get(name)
+            if isinstance(value, tuple):
+                values[name] = tuple(self._work.shelf.name(key) for key in value)
+            elif value:
+                values[name] = self._work.shelf.name(str(value))
+        return values
+
+    def _source_text(self, found: Finding) -> str:
+        if not found.source:
+            return ""
+        return self._work.words.say(
+            "desk-finding-source", source=found.source, confidence=found.confidence or "read"
+        )
+
+    def _computation(self, found: Finding) -> str:
+        words = self._work.words
+        parts: list[str] = []
+        if found.value is not None:
+            parts.append(words.say("desk-finding-value", value=found.value))
+        if found.limit is not None:
+            parts.append(words.say("desk-finding-limit", limit=found.limit))
+        if found.basis:
+            parts.append(words.say("desk-finding-basis", basis=self._work.shelf.inci(found.basis)))
+        if found.lines:
+            parts.append(words.say("desk-finding-lines", lines=self._lines(found)))
+        source = self._source_text(found) or words.say("desk-finding-no-source")
+        return "\n".join((*parts, source))
+
+    def _lines(self, found: Finding) -> tuple[str, ...]:
+        by_id = {line.id: line.ingredient for line in self._work.formula.lines()}
+        return tuple(self._work.shelf.name(by_id[line]) for line in found.lines if line in by_id)
+
+    def _show_remedies(self, remedies: tuple[Remedy, ...]) -> None:
+        if remedies == self._remedies:
+            return
+        self._remedies = remedies
+        while len(self._buttons) > len(remedies):
+            self._buttons.pop().deleteLater()
+        self._links.removeWidget(self._why)
+        for place, remedy in enumerate(remedies):
+            text = self._work.remedy_text(remedy)
+            if place < len(self._buttons):
+                self._buttons[place].setText(text)
+            else:
+                self._add_button(text, place)
+        self._links.addWidget(self._why)
+        self._set_tab_order()
+
+    def _add_button(self, text: str, place: int) -> None:
+        button = self._link(text, "finding_remedy")
+        button.clicked.connect(lambda *_checked: self._work.apply(self._remedies[place]))
+        self._buttons.append(button)
+        self._links.addWidget(button)
+        button.show()
+
+    def _set_tab_order(self) -> None:
+        before: QWidget = self
+        for button in (*self._buttons, self._why):
+            QWidget.setTabOrder(before, button)
+            before = button
+
+    def _link(self, text: str, name: str) -> QPushButton:
+        button = QPushButton(text, self)
+        button.setObjectName(name)
+        button.setProperty("role", "link")
+        button.setCursor(Qt.CursorShape.PointingHandCursor)
+        return button
+
+    def _on_why_toggled(self, is_shown: bool) -> None:  # noqa: FBT001
+        if is_shown and self._found is not None:
+            self._why_text.setText(self._computation(self._found))
+        self._why_text.setVisible(is_shown)
+        self._source.setVisible(not is_shown and bool(self._source.text()))
+        key = "desk-finding-hide-why" if is_shown else "desk-finding-why"
+        self._why.setText(self._work.words.say(key))
+
+    def _ask_for_line(self) -> None:
+        if self._found is not None and self._found.lines:
+            self.line_wanted.emit(self._found.lines[0])
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Ask for the line."""
+        if event.button() is Qt.MouseButton.LeftButton and self.rect().contains(event.pos()):
+            self._ask_for_line()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter or space asks for the line; Up and Down go through the findings."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self._ask_for_line()
+        elif event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            self.stepped.emit(-1 if event.key() == Qt.Key.Key_Up else 1)
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Rule off the finding, and show the focus."""
+        painter = QPainter(self)
+        if self.hasFocus():
+            painter.fillRect(self.rect(), self._theme.colour("surface"))
+            painter.fillRect(0, 0, self._theme.px(2), self.height(), self._theme.colour("accent"))
+        painter.setPen(QPen(self._theme.colour("rule"), 1))
+        painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+        painter.end()
+
+
+def _label(name: str, role: str) -> QLabel:
+    label = QLabel()
+    label.setObjectName(name)
+    label.setProperty("role", role)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    return label

@@ -1,0 +1,96 @@
+"""A layout that sets its items side by side and goes on in the next row where they no longer fit."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPoint, QRect, QSize, Qt
+from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+
+
+class FlowLayout(QLayout):
+    """Place items like words in a paragraph, each at its own width and never wider than the row."""
+
+    def __init__(self, across: int, down: int, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._items: list[QLayoutItem] = []
+        self._across = across
+        self._down = down
+        self.setContentsMargins(0, 0, 0, 0)
+
+    def set_gaps(self, across: int, down: int) -> None:
+        """Take other distances between items."""
+        self._across, self._down = across, down
+        self.invalidate()
+
+    def _placed(self, rect: QRect, *, is_moving: bool) -> int:
+        """Place the items of every row and return the height they take."""
+        top = rect.top()
+        row: list[tuple[QLayoutItem, QRect]] = []
+        x, height = rect.left(), 0
+        for item in self._items:
+            if item.isEmpty():
+                continue
+            hint = item.sizeHint()
+            width = min(hint.width(), max(rect.width(), 1))
+            if row and x + width > rect.left() + rect.width():
+                self._settle(row, height, is_moving=is_moving)
+                top += height + self._down
+                x, height, row = rect.left(), 0, []
+            tall = item.heightForWidth(width) if item.hasHeightForWidth() else hint.height()
+            row.append((item, QRect(QPoint(x, top), QSize(width, tall))))
+            x += width + self._across
+            height = max(height, tall)
+        self._settle(row, height, is_moving=is_moving)
+        return top + height - rect.top()
+
+    @staticmethod
+    def _settle(row: list[tuple[QLayoutItem, QRect]], height: int, *, is_moving: bool) -> None:
+        if is_moving:
+            for item, place in row:
+                place.moveTop(place.top() + height - place.height())  # all stand on one line
+                item.setGeometry(place)
+
+    def addItem(self, item: QLayoutItem) -> None:
+        """Take an item as the last one."""
+        self._items.append(item)
+
+    def count(self) -> int:
+        """Return how many items there are."""
+        return len(self._items)
+
+    def itemAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+        """Return an item, or None past the last."""
+        return self._items[index] if 0 <= index < len(self._items) else None
+
+    def takeAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+        """Give an item away, or None past the last."""
+        return self._items.pop(index) if 0 <= index < len(self._items) else None
+
+    def expandingDirections(self) -> Qt.Orientation:
+        """Ask for no more room than the items need."""
+        return Qt.Orientation(0)
+
+    def hasHeightForWidth(self) -> bool:
+        """Say that the height depends on the width."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """Return the height all rows take at a width."""
+        return self._placed(QRect(0, 0, width, 0), is_moving=False)
+
+    def setGeometry(self, rect: QRect) -> None:
+        """Place the items."""
+        super().setGeometry(rect)
+        self._placed(rect, is_moving=True)
+
+    def sizeHint(self) -> QSize:
+        """Return the size with everything in one row."""
+        hints = [item.sizeHint() for item in self._items if not item.isEmpty()]
+        width = sum(hint.width() for hint in hints) + self._across * max(len(hints) - 1, 0)
+        return QSize(width, max((hint.height() for hint in hints), default=0))
+
+    def minimumSize(self) -> QSize:
+        """Return the size of the widest item at its least."""
+        size = QSize()
+        for item in self._items:
+            size = size.expandedTo(item.minimumSize())
+        return size

@@ -1,0 +1,143 @@
+"""The work on one draft: its session, its shelf, and the assessment of every change."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from PySide6.QtCore import QObject, Signal
+
+from workbench.checks.assess import assess
+from workbench.checks.assessment import Assessment
+from workbench.checks.finding import Remedy
+from workbench.checks.rules import Rules
+from workbench.errors import WorkbenchError
+from workbench.formula.edits import EditRefused
+from workbench.formula.formula import Formula
+from workbench.formula.scope import scope_of
+from workbench.formula.shelf import Shelf
+from workbench.storage.studio import Studio
+from workbench.ui.notices import Notices
+from workbench.ui.session import Session
+from workbench.ui.tasks import Tasks
+from workbench.words.catalogue import Words
+from workbench.words.numbers import NumberStyle
+
+Change = Callable[[Formula], Formula]
+
+
+class DeskWork(QObject):
+    """Hold the open draft; edits go in by `edit`, everything computed comes out by `assessed`."""
+
+    assessed = Signal(object)
+    """The new Assessment, after every change of the draft."""
+    opened = Signal(str)
+    """The key of the draft that is now open; `assessed` follows."""
+    saved = Signal(str)
+    """The key of a draft that was stored."""
+
+    def __init__(
+        self,
+        studio: Studio,
+        rules: Rules,
+        words: Words,
+        tasks: Tasks,
+        notices: Notices,
+        clock: Callable[[], datetime],
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.studio = studio
+        self.rules = rules
+        self.words = words
+        self.tasks = tasks
+        self.notices = notices
+        self.clock = clock
+        self.key = ""
+        self.session: Session[Formula] = Session(Formula(name=""), self)
+        self.shelf: Shelf = studio.shelf_for(self.session.value)
+        self._counter = 0
+        self._assessment = self._assess()
+        self.session.changed.connect(self._on_changed)
+
+    @property
+    def formula(self) -> Formula:
+        """The draft as it is now."""
+        return self.session.value
+
+    @property
+    def assessment(self) -> Assessment:
+        """What is computed about the draft as it is now."""
+        return self._assessment
+
+    @property
+    def decimal_comma(self) -> bool:
+        """Whether the maker writes the decimal mark as a comma."""
+        return self.words.style is NumberStyle.COMMA
+
+    def open(self, key: str) -> None:
+        """Open the draft of a formula; the one before is stored already."""
+        self.tasks.flush()
+        formula, counter = self.studio.formulas.draft(key)
+        self.key = key
+        self._counter = counter
+        self.opened.emit(key)
+        self.session.load(formula)
+
+    def edit(self, text: str, change: Change, *, merge_key: str | None = None) -> bool:
+        """Change the draft as one undo step; a refused edit is told in words and changes nothing."""
+        if self.studio.read_only:
+            self.notices.inform(self.words.say("edit-read-only"))
+            return False
+        try:
+            return self.session.edit(text, change, merge_key=merge_key)
+        except EditRefused as refused:
+            self.notices.inform(self.words.say(refused.reason_id, **self._named(refused)))
+            return False
+
+    def apply(self, remedy: Remedy) -> bool:
+        """Apply the remedy of a finding as one undo step."""
+        return self.edit(self.remedy_text(remedy), remedy.action.applied)
+
+    def remedy_text(self, remedy: Remedy) -> str:
+        """Return what a remedy does, in words."""
+        values = dict(remedy.values)
+        if "ingredient" in values:
+            values["ingredient"] = self.shelf.name(str(values["ingredient"]))
+        return self.words.say(remedy.code, **values)
+
+    def _named(self, refused: EditRefused) -> dict[str, object]:
+        values: dict[str, object] = dict(refused.values)
+        if "line" in values:
+            values["line"] = self.shelf.name(str(values["line"]))
+        return values
+
+    def _assess(self) -> Assessment:
+        return assess(
+            self.formula, self.shelf, scope_of(self.formula, self.clock().date()), self.rules
+        )
+
+    def _on_changed(self, before: Formula, after: Formula) -> None:
+        wanted = {line.ingredient for line in after.lines()}
+        held = self.shelf.ingredients.keys() | self.shelf.stocks.keys()
+        if not wanted <= held:
+            self.shelf = self.studio.shelf_for(after)
+        self._assessment = self._assess()
+        self.assessed.emit(self._assessment)
+        if self.key and before is not after and self.session.stack.count():
+            self._store(after)
+
+    def _store(self, formula: Formula) -> None:
+        key = self.key
+
+        def work() -> int:
+            return self.studio.formulas.save_draft(key, formula, self._counter)
+
+        def done(counter: int) -> None:
+            self._counter = counter
+            self.saved.emit(key)
+
+        self.tasks.latest(("draft", key), work, done, self._told)
+
+    def _told(self, error: WorkbenchError) -> None:
+        self.notices.tell(error)
