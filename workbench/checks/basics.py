@@ -59,9 +59,9 @@ def _total_remedies(formula: Formula, sums: Totals) -> tuple[Remedy, ...]:
     if not free:
         return ()
     taker = max(free, key=lambda line: line.percent or Decimal(0))
-    remedies = [Remedy("remedy-scale", (), ScaleToWhole())] if any(
-        line.percent for line in free
-    ) else []
+    remedies = (
+        [Remedy("remedy-scale", (), ScaleToWhole())] if any(line.percent for line in free) else []
+    )
     named = (("ingredient", taker.ingredient),)
     if (taker.percent or Decimal(0)) + sums.short >= 0:
         remedies.insert(0, Remedy("remedy-make-rest", named, MakeRestLine(taker.id)))

@@ -61,8 +61,10 @@ def figures_of(
                 ),
             )
         )
-    for key, mass in (("filled-mass", filled_mass(formula.plan)),
-                      ("needed-mass", needed_mass(formula.plan))):
+    for key, mass in (
+        ("filled-mass", filled_mass(formula.plan)),
+        ("needed-mass", needed_mass(formula.plan)),
+    ):
         if mass is not None:
             figures.append(Figure(key, mass.quantize(Decimal("0.1")), "gram"))
     return (*figures, *_cost_figures(priced))

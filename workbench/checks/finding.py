@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import IntEnum
 
-from workbench.formula.formula import Formula
 from workbench.formula.edits import added, with_percent, with_rest_line
+from workbench.formula.formula import Formula
 from workbench.formula.rebalance import scaled_to_whole, short_taken_from
 
 Value = str | int | Decimal | tuple[str, ...]

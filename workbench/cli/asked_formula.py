@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 
 from workbench import paths
@@ -31,7 +31,7 @@ class Asked:
 
     def scope(self, markets: list[str] | None, on: date | None) -> Scope:
         """Return the scope to judge by: the formula's own, or what the command overrides."""
-        scope = scope_of(self.formula, on or date.today())
+        scope = scope_of(self.formula, on or datetime.now().astimezone().date())
         return replace(scope, markets=tuple(markets)) if markets else scope
 
     def assessed(self, scope: Scope) -> Assessment:

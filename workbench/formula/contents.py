@@ -37,9 +37,7 @@ class Contents:
     cycles: tuple[tuple[str, ...], ...] = ()
 
 
-def contents_of(
-    ingredients: Mapping[str, Ingredient], stocks: Mapping[str, Formula]
-) -> Contents:
+def contents_of(ingredients: Mapping[str, Ingredient], stocks: Mapping[str, Formula]) -> Contents:
     """Work out what every ingredient and stock is made of, innermost stock first."""
     order, cycles = _innermost_first(stocks)
     parts = {key: item.composition for key, item in ingredients.items()}
@@ -89,9 +87,7 @@ def _inside(stock: Formula, purposes: Mapping[str, str]) -> tuple[_Inside, ...]:
     )
 
 
-def _merged(
-    inside: tuple[_Inside, ...], parts: Mapping[str, tuple[Part, ...]]
-) -> tuple[Part, ...]:
+def _merged(inside: tuple[_Inside, ...], parts: Mapping[str, tuple[Part, ...]]) -> tuple[Part, ...]:
     nothing = (Decimal(0), Decimal(0))
     sums: dict[tuple[str, str], tuple[Decimal, Decimal]] = {}
     for item in inside:

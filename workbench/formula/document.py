@@ -38,7 +38,7 @@ def document_data(formula: Formula, shelf: Shelf) -> dict[str, Plain]:
     data |= formula_data(formula)
     stocks, ingredients = _reached(formula, shelf)
     if ingredients:
-        data["ingredients"] = [_ingredient_data(item, shelf) for item in ingredients]
+        data["ingredients"] = [_ingredient_data(item) for item in ingredients]
     if stocks:
         data["stocks"] = [_stock_data(key, stock) for key, stock in stocks.items()]
     return data
@@ -104,14 +104,12 @@ def _stock_data(key: str, stock: Formula) -> dict[str, Plain]:
     return {"key": key, **{name: inner[name] for name in kept if name in inner}}
 
 
-def _ingredient_data(item: Ingredient, shelf: Shelf) -> dict[str, Plain]:
+def _ingredient_data(item: Ingredient) -> dict[str, Plain]:
     data: dict[str, Plain] = {"key": item.key, "name": item.name}
-    for name in ("inci", "solubility", "charge", "cautions"):
-        if getattr(item, name):
-            data[name] = getattr(item, name)
-    for name in ("functions", "tags"):
-        if getattr(item, name):
-            data[name] = list(getattr(item, name))
+    texts = ("inci", "solubility", "charge", "cautions")
+    data |= {name: getattr(item, name) for name in texts if getattr(item, name)}
+    lists = ("functions", "tags")
+    data |= {name: list(getattr(item, name)) for name in lists if getattr(item, name)}
     for name, low, high in (
         ("use_percent", item.use_min, item.use_max),
         ("ph", item.ph_min, item.ph_max),
@@ -122,15 +120,11 @@ def _ingredient_data(item: Ingredient, shelf: Shelf) -> dict[str, Plain]:
         value = getattr(item, name)
         if value is not None:
             data[name] = str(value)
-    data["composition"] = {
-        part.substance: str(part.fraction) for part in item.composition
-    }
+    data["composition"] = {part.substance: str(part.fraction) for part in item.composition}
     return data
 
 
-def _reached(
-    formula: Formula, shelf: Shelf
-) -> tuple[dict[str, Formula], tuple[Ingredient, ...]]:
+def _reached(formula: Formula, shelf: Shelf) -> tuple[dict[str, Formula], tuple[Ingredient, ...]]:
     stocks: dict[str, Formula] = {}
     own: dict[str, Ingredient] = {}
     to_open = [formula]

@@ -27,6 +27,8 @@ Path = tuple[str | int, ...]
 REST = "rest"
 PERCENT_PLACES = 4
 MOST = Decimal(10) ** 9
+FIRST_PRINTABLE = " "
+PAIR = 2
 CHOICES = {
     "product_type": PRODUCT_TYPES,
     "exposure": EXPOSURES,
@@ -77,7 +79,7 @@ class Node:
         value = self.data.get(name, default)
         if not isinstance(value, str):
             raise DocumentFault("not-a-text", (*self.path, name))
-        if any(ord(letter) < 32 and letter not in "\n\t" for letter in value):
+        if any(letter < FIRST_PRINTABLE and letter not in "\n\t" for letter in value):
             raise DocumentFault("control-character", (*self.path, name))
         return value
 
@@ -119,7 +121,7 @@ class Node:
         value = self.data.get(name)
         if value is None:
             return None
-        if not isinstance(value, Sequence) or isinstance(value, str) or len(value) != 2:
+        if not isinstance(value, Sequence) or isinstance(value, str) or len(value) != PAIR:
             raise DocumentFault("not-a-pair", (*self.path, name))
         first, second = (
             decimal_in(item, (*self.path, name, index), low, high)
@@ -188,7 +190,9 @@ def _plan(node: Node) -> Plan:
         raise DocumentFault("batch-twice", (*node.path, "batch_mass"))
     hold_up = plan.data.get("hold_up_percent", "0")
     return Plan(
-        batch_mass=_measure(plan if "batch_mass" in plan.data else node, "batch_mass", is_mass=True),
+        batch_mass=_measure(
+            plan if "batch_mass" in plan.data else node, "batch_mass", is_mass=True
+        ),
         units=plan.whole("units"),
         fill=_measure(plan, "fill", is_mass=False),
         density=_above_nothing(plan, "density"),

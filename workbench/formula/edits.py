@@ -92,9 +92,7 @@ def added(
 ) -> Formula:
     """Add a line to a phase, at a place in it or at its end."""
     _refuse_outside(percent)
-    line = Line(
-        id=formula.next_line_id(), ingredient=ingredient, percent=to_percent_step(percent)
-    )
+    line = Line(id=formula.next_line_id(), ingredient=ingredient, percent=to_percent_step(percent))
     phase = _phase(formula, phase_id)
     index = len(phase.lines) if place is None else place
     lines = (*phase.lines[:index], line, *phase.lines[index:])
@@ -144,9 +142,7 @@ def phase_removed(formula: Formula, phase_id: int) -> Formula:
     phase = _phase(formula, phase_id)
     if phase.lines:
         raise EditRefused("edit-phase-not-empty", phase=phase.name)
-    return replace(
-        formula, phases=tuple(other for other in formula.phases if other.id != phase_id)
-    )
+    return replace(formula, phases=tuple(other for other in formula.phases if other.id != phase_id))
 
 
 def phase_renamed(formula: Formula, phase_id: int, name: str) -> Formula:

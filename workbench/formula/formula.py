@@ -34,7 +34,7 @@ PHASE_KINDS = ("water", "oil", "cool-down", "adjust", "other")
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """Hold one instruction of a phase: text, target [°C], hold [min], speed, highest addition [°C]."""
+    """Hold one instruction: text, target [°C], hold [min], speed, highest addition [°C]."""
 
     text: str
     target_c: Decimal | None = None

@@ -43,7 +43,9 @@ def scaled_to_whole(formula: Formula) -> Formula:
     if formula.rest_line is not None:
         raise EditRefused("rebalance-has-rest")
     free = [line for line in formula.lines() if not line.locked and line.percent]
-    locked = sum((line.percent or Decimal(0) for line in formula.lines() if line.locked), Decimal(0))
+    locked = sum(
+        (line.percent or Decimal(0) for line in formula.lines() if line.locked), Decimal(0)
+    )
     have = sum((line.percent or Decimal(0) for line in free), Decimal(0))
     if locked >= WHOLE:
         raise EditRefused("rebalance-locked-full", locked=locked)

@@ -49,9 +49,7 @@ def totals(formula: Formula) -> Totals:
     -----
     The rest may come out negative; it is reported so and never clamped.
     """
-    others = sum(
-        (line.percent for line in formula.lines() if line.percent is not None), Decimal(0)
-    )
+    others = sum((line.percent for line in formula.lines() if line.percent is not None), Decimal(0))
     rest = None if formula.rest_line is None else WHOLE - others
     percents: dict[int, Decimal] = {}
     phases: dict[int, Decimal] = {}

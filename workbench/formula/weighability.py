@@ -47,8 +47,9 @@ class WeighingRules:
 class Weighability:
     """Hold how well one line can be weighed.
 
-    `mass_g` is what is to be weighed; `error_percent` the relative error on the balance chosen [%]; `least_g` is the least it
-    weighs well by the default rule, `strict_least_g` by the pharmacopoeia's.
+    `mass_g` is what is to be weighed; `error_percent` the relative error on the balance
+    chosen [%]; `least_g` the least it weighs well by the default rule, `strict_least_g` by
+    the pharmacopoeia's.
     """
 
     balance: Balance

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -86,28 +87,65 @@ def _require_schema(data: dict[str, object], file: str) -> None:
 
 def _fault_of(error: Any) -> tuple[str, dict[str, str | int]]:  # noqa: ANN401
     kind, want, instance = error.validator, error.validator_value, error.instance
-    if kind == "required":
-        missing = [name for name in want if name not in instance]
-        return "field-missing", {"name": ", ".join(missing)}
-    if kind == "additionalProperties":
-        extra = [name for name in instance if name not in error.schema["properties"]]
-        return "field-unknown", {"name": ", ".join(f"'{name[:60]}'" for name in extra[:3])}
-    if kind in ("enum", "const"):
-        choices = want if isinstance(want, list) else [want]
-        return "not-a-choice", {"choices": ", ".join(str(choice) for choice in choices)}
-    if kind == "type":
-        names = want if isinstance(want, list) else [want]
-        return "wrong-type", {"type": " / ".join(names)}
-    if kind in ("maxLength", "maxItems", "maxProperties", "minItems", "minLength", "minProperties"):
-        code = "too-much" if kind.startswith("max") else "too-little"
-        return code, {"limit": int(want)}
-    if kind in ("minimum", "maximum"):
-        return "beyond", {"limit": str(want), "kind": kind, "text": str(instance)[:40]}
-    return "field-refused", {"reason": kind}
+    if kind in _SIZES:
+        return _SIZES[kind], {"limit": int(want)}
+    if kind in _FAULTS:
+        code, values = _FAULTS[kind]
+        return code, values(want, instance, error)
+    return "field-refused", {"reason": str(kind)}
+
+
+_SIZES = {
+    "maxLength": "too-much",
+    "maxItems": "too-much",
+    "maxProperties": "too-much",
+    "minLength": "too-little",
+    "minItems": "too-little",
+    "minProperties": "too-little",
+}
+_FAULTS: dict[str, tuple[str, Callable[[Any, Any, Any], dict[str, str | int]]]] = {
+    "required": (
+        "field-missing",
+        lambda want, instance, _: {"name": ", ".join(x for x in want if x not in instance)},
+    ),
+    "additionalProperties": (
+        "field-unknown",
+        lambda _, instance, error: {
+            "name": ", ".join(
+                f"'{x[:60]}'" for x in instance if x not in error.schema["properties"]
+            )
+        },
+    ),
+    "enum": ("not-a-choice", lambda want, *_: {"choices": ", ".join(map(str, want))}),
+    "const": ("not-a-choice", lambda want, *_: {"choices": str(want)}),
+    "type": (
+        "wrong-type",
+        lambda want, *_: {"type": want if isinstance(want, str) else " / ".join(want)},
+    ),
+    "minimum": (
+        "beyond",
+        lambda want, instance, _: {
+            "limit": str(want),
+            "kind": "minimum",
+            "text": str(instance)[:40],
+        },
+    ),
+    "maximum": (
+        "beyond",
+        lambda want, instance, _: {
+            "limit": str(want),
+            "kind": "maximum",
+            "text": str(instance)[:40],
+        },
+    ),
+}
 
 
 def _told(
-    code: str, path: tuple[str | int, ...], file: str, **values: Any  # noqa: ANN401
+    code: str,
+    path: tuple[str | int, ...],
+    file: str,
+    **values: Any,  # noqa: ANN401
 ) -> WorkbenchError:
     where = place_in_words(path) or sentence("storage-document-top")
     what = sentence(f"storage-document-{code}", **values)

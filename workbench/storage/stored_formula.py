@@ -21,7 +21,9 @@ def formula_text(formula: Formula) -> str:
     try:
         formula_from_data(data)
     except DocumentFault as error:
-        where = " ".join(str(step) for step in error.path)
+        from workbench.storage.formula_document import place_in_words
+
+        where = place_in_words(error.path)
         raise refusal("unstorable", detail=repr(error), name=formula.name, where=where) from error
     return to_text(data)
 

@@ -55,9 +55,8 @@ class Words:
 
     def listed(self, items: tuple[str, ...]) -> str:
         """Return items as a list in words: a, b and c."""
-        if len(items) < 2:
-            return "".join(items)
-        return self.say("list-and", head=", ".join(items[:-1]), tail=items[-1])
+        *head, tail = items or ("",)
+        return self.say("list-and", head=", ".join(head), tail=tail) if head else tail
 
     def _filled(self, values: dict[str, WordValue]) -> dict[str, str | int]:
         filled: dict[str, str | int] = {}
@@ -71,9 +70,7 @@ class Words:
         return filled
 
 
-def load_words(
-    folder: Path, language: str = "en", style: NumberStyle = NumberStyle.POINT
-) -> Words:
+def load_words(folder: Path, language: str = "en", style: NumberStyle = NumberStyle.POINT) -> Words:
     """Read every catalogue file of a language under resources/words."""
     files = sorted((folder / language).glob("*.ftl"))
     return Words([file.read_text(encoding="utf-8") for file in files], language, style)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from workbench.checks.finding import Finding, Remedy, Value
 from workbench.formula.shelf import Shelf
 from workbench.words.catalogue import Words
@@ -9,7 +11,7 @@ from workbench.words.catalogue import Words
 _KEYS = ("ingredient", "line")
 
 
-def named(values: tuple[tuple[str, Value], ...], shelf: Shelf) -> dict[str, Value]:
+def named(values: Iterable[tuple[str, Value]], shelf: Shelf) -> dict[str, Value]:
     """Return values with ingredient keys turned into the names the maker knows."""
     return {
         name: shelf.name(value) if name in _KEYS and isinstance(value, str) else value

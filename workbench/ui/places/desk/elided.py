@@ -10,7 +10,7 @@ _LEAST_LETTERS = 6
 
 
 class ElidedLabel(QLabel):
-    """Show as much of one line as fits; the whole text stays for a screen reader and the pointer."""
+    """Show as much of one line as fits; pointer and screen reader get the whole text."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -47,8 +47,6 @@ class ElidedLabel(QLabel):
         painter.setFont(self.font())
         painter.setPen(self.palette().color(self.foregroundRole()))
         rect = self.contentsRect()
-        text = self.fontMetrics().elidedText(
-            self.text(), Qt.TextElideMode.ElideRight, rect.width()
-        )
+        text = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, rect.width())
         painter.drawText(rect, self.alignment(), text)
         painter.end()

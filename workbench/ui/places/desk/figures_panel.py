@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
@@ -14,8 +12,7 @@ from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
 
-PLACES = {"percent": 2, "%": 2, "g": 1, "ratio": 1, "ph": 1}
-MONEY_PLACES = 2
+PLACES = {"percent": 2, "percent-of-oils": 1, "gram": 1, "money": 2}
 _NAMES_SHOWN = 3
 
 
@@ -84,6 +81,7 @@ class _Row:
         self._label = QLabel()
         self._label.setObjectName("figure_label")
         self._label.setWordWrap(True)
+        self._label.setMinimumWidth(1)
         self._value = QLabel()
         self._value.setObjectName("figure_value")
         self._value.setProperty("role", "strong")
@@ -122,13 +120,5 @@ def figure_text(figure: Figure, words: Words) -> str:
     """Return the value of a figure with its unit, or why there is none."""
     if isinstance(figure.value, Absent):
         return words.say(figure.value.reason_id)
-    unit = figure.unit.lower()
-    value = _number(figure.value, unit, words)
-    name = "percent" if unit == "%" else unit
-    if name and words.has(f"unit-{name}"):
-        return words.say(f"unit-{name}", value=value)
-    return words.say("desk-value-unit", value=value, unit=figure.unit)
-
-
-def _number(value: Decimal, unit: str, words: Words) -> str:
-    return words.number(value, PLACES.get(unit, MONEY_PLACES))
+    value = words.number(figure.value, PLACES.get(figure.unit))
+    return words.say(f"unit-{figure.unit}", value=value, **dict(figure.values))

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.finding import Finding, Remedy, Value
 from workbench.ui.places.desk.flow import FlowLayout
+from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.ui.widgets.severity import SeverityMark
 
+_BREAKS = re.compile(r"([_/])(?=\w)")  # where a key or an address may go on in the next line
 _INGREDIENT_VALUES = ("ingredient", "ingredients")
 
 
@@ -30,7 +34,7 @@ class FindingView(QWidget):
         self._theme = theme
         self._found: Finding | None = None
         self._remedies: tuple[Remedy, ...] = ()
-        self._buttons: list[QPushButton] = []
+        self._buttons: list[LinkButton] = []
         self.setObjectName("finding")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         word = work.words.say(f"severity-{found.severity.word}")
@@ -57,7 +61,7 @@ class FindingView(QWidget):
     @property
     def sentence(self) -> str:
         """The finding as it is read out: its word, then its title."""
-        return f"{self._mark.accessibleName()}: {self._title.text()}"
+        return f"{self._mark.accessibleName()}: {self._title.text()}".replace("\u200b", "")
 
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
@@ -66,7 +70,7 @@ class FindingView(QWidget):
         self._links.set_gaps(theme.px(14), theme.px(4))
         self._row.setSpacing(theme.px(9))
         self._row.setContentsMargins(theme.px(4), theme.px(7), theme.px(4), theme.px(9))
-        self._texts.setSpacing(theme.px(2))
+        self._texts.setSpacing(theme.px(3))
         self.update()
 
     def show_finding(self, found: Finding) -> None:
@@ -75,14 +79,14 @@ class FindingView(QWidget):
             return
         words, values = self._work.words, self._named(found)
         self._found = found
-        self._title.setText(words.say(found.code, **values))
+        self._put(self._title, words.say(found.code, **values))
         detail = f"{found.code}-detail"
         self._put(self._detail, words.say(detail, **values) if words.has(detail) else "")
         self._put(self._source, self._source_text(found))
         if self._why.isChecked():
-            self._why_text.setText(self._computation(found))
+            self._put(self._why_text, self._computation(found))
         self.setAccessibleName(self.sentence)
-        self.setAccessibleDescription(self._detail.text())
+        self.setAccessibleDescription(self._detail.text().replace("\u200b", ""))
         self._show_remedies(found.remedies)
 
     def _build(self) -> None:
@@ -97,7 +101,7 @@ class FindingView(QWidget):
 
     @staticmethod
     def _put(label: QLabel, text: str) -> None:
-        label.setText(text)
+        label.setText(_BREAKS.sub("\\1\u200b", text))
         label.setVisible(bool(text))
 
     def _named(self, found: Finding) -> dict[str, Value]:
@@ -125,11 +129,18 @@ class FindingView(QWidget):
         if found.limit is not None:
             parts.append(words.say("desk-finding-limit", limit=found.limit))
         if found.basis:
-            parts.append(words.say("desk-finding-basis", basis=self._work.shelf.inci(found.basis)))
+            parts.append(words.say("desk-finding-basis", basis=self._basis(found.basis)))
         if found.lines:
             parts.append(words.say("desk-finding-lines", lines=self._lines(found)))
         source = self._source_text(found) or words.say("desk-finding-no-source")
         return "\n".join((*parts, source))
+
+    def _basis(self, basis: str) -> str:
+        words, name = self._work.words, f"basis-{basis}"
+        # A basis is an id with words of its own, a substance, or as the text of the law has it.
+        if " " not in basis and words.has(name):
+            return words.say(name)
+        return self._work.shelf.inci(basis)
 
     def _lines(self, found: Finding) -> tuple[str, ...]:
         by_id = {line.id: line.ingredient for line in self._work.formula.lines()}
@@ -164,16 +175,12 @@ class FindingView(QWidget):
             QWidget.setTabOrder(before, button)
             before = button
 
-    def _link(self, text: str, name: str) -> QPushButton:
-        button = QPushButton(text, self)
-        button.setObjectName(name)
-        button.setProperty("role", "link")
-        button.setCursor(Qt.CursorShape.PointingHandCursor)
-        return button
+    def _link(self, text: str, name: str) -> LinkButton:
+        return LinkButton(text, name, self)
 
     def _on_why_toggled(self, is_shown: bool) -> None:  # noqa: FBT001
         if is_shown and self._found is not None:
-            self._why_text.setText(self._computation(self._found))
+            self._put(self._why_text, self._computation(self._found))
         self._why_text.setVisible(is_shown)
         self._source.setVisible(not is_shown and bool(self._source.text()))
         key = "desk-finding-hide-why" if is_shown else "desk-finding-why"
@@ -213,5 +220,6 @@ def _label(name: str, role: str) -> QLabel:
     label.setObjectName(name)
     label.setProperty("role", role)
     label.setWordWrap(True)
+    label.setMinimumWidth(1)
     label.setTextFormat(Qt.TextFormat.PlainText)
     return label

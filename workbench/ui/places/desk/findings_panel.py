@@ -15,6 +15,8 @@ from workbench.ui.places.desk.finding_view import FindingView
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 
+STOCK = "stock"
+
 Key = tuple[Hashable, int]
 
 
@@ -114,7 +116,9 @@ class FindingsPanel(QWidget):
         words, formula = self._work.words, self._work.formula
         if not any(formula.lines()):
             return words.say("desk-findings-no-lines")
-        markets = tuple(words.say("form-market", market=market) for market in formula.markets)
+        if formula.product_type == STOCK:
+            return words.say("desk-findings-none-stock")
+        markets = tuple(words.say("form-market-name", market=market) for market in formula.markets)
         return words.say("desk-findings-none", markets=markets)
 
     def _announce(self, views: list[FindingView]) -> None:

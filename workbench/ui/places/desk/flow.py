@@ -1,8 +1,8 @@
-"""A layout that sets its items side by side and goes on in the next row where they no longer fit."""
+"""A layout that sets its items side by side and goes on in the next row where it must."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, QRect, QSize, Qt
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 
@@ -23,31 +23,20 @@ class FlowLayout(QLayout):
 
     def _placed(self, rect: QRect, *, is_moving: bool) -> int:
         """Place the items of every row and return the height they take."""
-        top = rect.top()
-        row: list[tuple[QLayoutItem, QRect]] = []
-        x, height = rect.left(), 0
+        x, top, height = rect.left(), rect.top(), 0
         for item in self._items:
             if item.isEmpty():
                 continue
             hint = item.sizeHint()
             width = min(hint.width(), max(rect.width(), 1))
-            if row and x + width > rect.left() + rect.width():
-                self._settle(row, height, is_moving=is_moving)
-                top += height + self._down
-                x, height, row = rect.left(), 0, []
+            if height and x + width > rect.left() + rect.width():
+                x, top, height = rect.left(), top + height + self._down, 0
             tall = item.heightForWidth(width) if item.hasHeightForWidth() else hint.height()
-            row.append((item, QRect(QPoint(x, top), QSize(width, tall))))
+            if is_moving:
+                item.setGeometry(QRect(x, top, width, tall))
             x += width + self._across
             height = max(height, tall)
-        self._settle(row, height, is_moving=is_moving)
         return top + height - rect.top()
-
-    @staticmethod
-    def _settle(row: list[tuple[QLayoutItem, QRect]], height: int, *, is_moving: bool) -> None:
-        if is_moving:
-            for item, place in row:
-                place.moveTop(place.top() + height - place.height())  # all stand on one line
-                item.setGeometry(place)
 
     def addItem(self, item: QLayoutItem) -> None:
         """Take an item as the last one."""
@@ -57,11 +46,11 @@ class FlowLayout(QLayout):
         """Return how many items there are."""
         return len(self._items)
 
-    def itemAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+    def itemAt(self, index: int) -> QLayoutItem | None:
         """Return an item, or None past the last."""
         return self._items[index] if 0 <= index < len(self._items) else None
 
-    def takeAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+    def takeAt(self, index: int) -> QLayoutItem | None:
         """Give an item away, or None past the last."""
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 

@@ -18,7 +18,6 @@ from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QPainter, QPen
 from PySide6.QtWidgets import (
     QLabel,
     QListView,
-    QPushButton,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -29,6 +28,7 @@ from PySide6.QtWidgets import (
 from workbench.errors import WorkbenchError
 from workbench.formula.formula import Formula, Line, Phase
 from workbench.ui.places.desk.entries import ListedFormula, ListReader, Section
+from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Role, Theme
 from workbench.words.catalogue import Words
@@ -64,17 +64,18 @@ class FormulaList(QWidget):
         self._empty.setObjectName("formula_list_empty")
         self._empty.setProperty("role", "secondary")
         self._empty.setWordWrap(True)
-        self._new = QPushButton(work.words.say("desk-new-formula"))
-        self._new.setObjectName("new_formula")
-        self._new.setProperty("role", "link")
+        self._new = LinkButton(work.words.say("desk-new-formula"), "new_formula")
         self._new.clicked.connect(lambda *_checked: self.make_new())
         self._key = QLabel(QKeySequence(NEW_KEY).toString(QKeySequence.SequenceFormat.NativeText))
         self._key.setProperty("role", "small")
         self._column = QVBoxLayout(self)
         self._column.addWidget(self._empty)
         self._column.addWidget(self._view, 1)
-        self._column.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)
-        self._column.addWidget(self._key)
+        self._foot = QVBoxLayout()
+        self._foot.setSpacing(2)
+        self._foot.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)
+        self._foot.addWidget(self._key)
+        self._column.addLayout(self._foot)
         self.set_theme(theme)
         work.saved.connect(lambda _key: self.refresh())
         work.opened.connect(self._on_opened)
@@ -87,6 +88,7 @@ class FormulaList(QWidget):
         self._column.setContentsMargins(side, top, side, top)
         self._column.setSpacing(theme.px(6))
         self._empty.setContentsMargins(theme.px(8), 0, 0, 0)
+        self._foot.setContentsMargins(theme.px(8), 0, 0, 0)
         self._view.scheduleDelayedItemsLayout()
         self._view.viewport().update()
 
@@ -291,7 +293,7 @@ class _ListDelegate(QStyledItemDelegate):
         """Paint one row."""
         row = index.data(ROW_ROLE)
         painter.save()
-        rect = QRect(option.rect)  # type: ignore[attr-defined]
+        rect = QRect(option.rect)
         if isinstance(row, Section):
             self._write(painter, self._inner(rect, 3), row, Role.HEADING)
         else:
@@ -301,8 +303,8 @@ class _ListDelegate(QStyledItemDelegate):
     def _paint_formula(
         self, painter: QPainter, option: QStyleOptionViewItem, row: ListedFormula
     ) -> None:
-        rect = QRect(option.rect)  # type: ignore[attr-defined]
-        state = option.state  # type: ignore[attr-defined]
+        rect = QRect(option.rect)
+        state = option.state
         is_open = row.key == self.open_key
         if is_open:
             painter.fillRect(rect, self.theme.colour("surface"))

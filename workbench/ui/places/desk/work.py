@@ -21,6 +21,7 @@ from workbench.ui.notices import Notices
 from workbench.ui.session import Session
 from workbench.ui.tasks import Tasks
 from workbench.words.catalogue import Words
+from workbench.words.findings import named, remedy_text
 from workbench.words.numbers import NumberStyle
 
 Change = Callable[[Formula], Formula]
@@ -44,9 +45,8 @@ class DeskWork(QObject):
         tasks: Tasks,
         notices: Notices,
         clock: Callable[[], datetime],
-        parent: QObject | None = None,
     ) -> None:
-        super().__init__(parent)
+        super().__init__()
         self.studio = studio
         self.rules = rules
         self.words = words
@@ -85,14 +85,15 @@ class DeskWork(QObject):
         self.session.load(formula)
 
     def edit(self, text: str, change: Change, *, merge_key: str | None = None) -> bool:
-        """Change the draft as one undo step; a refused edit is told in words and changes nothing."""
+        """Change the draft as one undo step; a refused edit is told and changes nothing."""
         if self.studio.read_only:
             self.notices.inform(self.words.say("edit-read-only"))
             return False
         try:
             return self.session.edit(text, change, merge_key=merge_key)
         except EditRefused as refused:
-            self.notices.inform(self.words.say(refused.reason_id, **self._named(refused)))
+            values = named(refused.values.items(), self.shelf)
+            self.notices.inform(self.words.say(refused.reason_id, **values))
             return False
 
     def apply(self, remedy: Remedy) -> bool:
@@ -101,16 +102,7 @@ class DeskWork(QObject):
 
     def remedy_text(self, remedy: Remedy) -> str:
         """Return what a remedy does, in words."""
-        values = dict(remedy.values)
-        if "ingredient" in values:
-            values["ingredient"] = self.shelf.name(str(values["ingredient"]))
-        return self.words.say(remedy.code, **values)
-
-    def _named(self, refused: EditRefused) -> dict[str, object]:
-        values: dict[str, object] = dict(refused.values)
-        if "line" in values:
-            values["line"] = self.shelf.name(str(values["line"]))
-        return values
+        return remedy_text(remedy, self.shelf, self.words)
 
     def _assess(self) -> Assessment:
         return assess(

@@ -1,0 +1,105 @@
+"""Compose the window on a studio and run it."""
+
+from __future__ import annotations
+
+import sys
+import traceback
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtWidgets import QApplication, QMessageBox
+
+from workbench import paths
+from workbench.errors import WorkbenchError
+from workbench.storage.opening import open_studio
+from workbench.storage.reference.limits import load_rules
+from workbench.storage.reference.shipped import Shipped
+from workbench.storage.studio import Studio
+from workbench.ui.machine import load_machine, save_machine
+from workbench.ui.main_window import MainWindow
+from workbench.ui.notices import NoticeBar
+from workbench.ui.places.desk.work import DeskWork
+from workbench.ui.tasks import ThreadTasks
+from workbench.ui.theme import Appearance, SchemeChoice
+from workbench.words.catalogue import Words, load_words
+
+BAD_INPUT = 2
+
+
+def run(studio_path: Path | None) -> int:
+    """Open the window on a studio, the maker's own by default; return the exit code."""
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(application, QApplication)
+    application.setApplicationName("Formulation Workbench")
+    machine = load_machine(paths.machine_settings())
+    appearance = Appearance(
+        paths.resources(), SchemeChoice(machine.scheme), machine.text_size, application
+    )
+    appearance.apply()
+    words = load_words(paths.resources() / "words")
+    try:
+        studio = _opened(studio_path or paths.default_studio())
+    except WorkbenchError as error:
+        return _told_before_window(error, application, words)
+    words.style = studio.settings.load().decimal_style
+    window = compose(studio, appearance, words)
+    window.machine_changed.connect(lambda new: save_machine(paths.machine_settings(), new))
+    window.show()
+    return application.exec()
+
+
+def compose(studio: Studio, appearance: Appearance, words: Words) -> MainWindow:
+    """Put the window together on an open studio."""
+    notices = NoticeBar(words)
+    work = DeskWork(
+        studio,
+        load_rules(paths.resources() / "reference"),
+        words,
+        ThreadTasks(),
+        notices,
+        datetime.now,
+    )
+    window = MainWindow(work, appearance, notices)
+    sys.excepthook = _Fault(notices, words)
+    return window
+
+
+def _opened(path: Path) -> Studio:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    is_new = not path.exists()
+    studio = open_studio(path, create=True)
+    if is_new:
+        shipped = Shipped(paths.resources() / "reference")
+        studio.settings.set_balances(shipped.balances)
+    return studio
+
+
+def _told_before_window(error: WorkbenchError, application: QApplication, words: Words) -> int:
+    sys.stderr.write(f"formulation-workbench: {error}\n")
+    box = QMessageBox(QMessageBox.Icon.NoIcon, words.say("app-name"), error.what)
+    box.setInformativeText(error.remedy)
+    box.finished.connect(application.quit)
+    box.open()
+    application.exec()
+    return BAD_INPUT
+
+
+class _Fault:
+    """Tell of a fault of the program; what was stored stays as it was."""
+
+    def __init__(self, notices: NoticeBar, words: Words) -> None:
+        self._notices = notices
+        self._words = words
+
+    def __call__(
+        self, kind: type[BaseException], fault: BaseException, trace: TracebackType | None
+    ) -> None:
+        text = "".join(traceback.format_exception(kind, fault, trace))
+        sys.stderr.write(text)
+        if issubclass(kind, KeyboardInterrupt):
+            QApplication.quit()
+            return
+        self._notices.tell(
+            WorkbenchError(self._words.say("app-fault"), self._words.say("app-fault-remedy"), text)
+        )

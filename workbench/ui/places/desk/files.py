@@ -1,0 +1,120 @@
+"""Files in and out of the studio: take in, export, back up, restore, open another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from workbench import paths
+from workbench.ui.places.desk.work import DeskWork
+
+
+class Files(QObject):
+    """Ask for a file without blocking, and do the job beside the window."""
+
+    studio_asked = Signal(object)
+    """The path of another studio to open."""
+
+    def __init__(self, work: DeskWork, window: QWidget) -> None:
+        super().__init__(window)
+        self._work = work
+        self._window = window
+
+    def open_studio(self) -> None:
+        """Ask which studio to open."""
+        self._ask("action-open", "studio-files", self.studio_asked.emit)
+
+    def import_formula(self) -> None:
+        """Ask which document to take in."""
+        self._ask("action-import", "formula-files", self.import_from)
+
+    def export_formula(self) -> None:
+        """Ask where to export the open formula."""
+        name = f"{self._work.key or 'formula'}.formula.json"
+        self._ask("action-export", "formula-files", self.export_to, save_as=name)
+
+    def backup(self) -> None:
+        """Ask where to back the studio up."""
+        day = self._work.clock().date().isoformat()
+        name = f"{self._work.studio.path.stem}-{day}.studio"
+        self._ask("action-backup", "studio-files", self.backup_to, save_as=name)
+
+    def restore(self) -> None:
+        """Ask which backup to restore, then into which new file."""
+        self._ask("action-restore", "studio-files", self._restore_from)
+
+    def import_from(self, path: Path) -> None:
+        """Take a document into the studio and open it."""
+        work = self._work
+
+        def take() -> tuple[str, str]:
+            from workbench.storage.formula_document import load_document
+            from workbench.storage.reference.shipped import Shipped
+
+            document = load_document(path, Shipped(paths.resources() / "reference"))
+            key = work.studio.take_in(document.formula, document.stocks, document.ingredients)
+            return key, document.formula.name
+
+        def taken(answer: tuple[str, str]) -> None:
+            key, name = answer
+            work.open(key)
+            work.saved.emit(key)
+            work.notices.inform(work.words.say("imported", name=name))
+
+        work.tasks.run(take, taken, work.notices.tell)
+
+    def export_to(self, path: Path) -> None:
+        """Write the open formula as a self-contained document."""
+        formula, shelf = self._work.formula, self._work.shelf
+
+        def write() -> None:
+            from workbench.storage.formula_document import write_document
+
+            write_document(path, formula, shelf)
+
+        self._do(write, "exported", path)
+
+    def backup_to(self, path: Path) -> None:
+        """Copy the studio whole."""
+        studio = self._work.studio.path
+
+        def copy() -> None:
+            from workbench.storage.backup import backup
+
+            backup(studio, path)
+
+        self._do(copy, "backed-up", path)
+
+    def _restore_from(self, source: Path) -> None:
+        def into(target: Path) -> None:
+            def copy() -> None:
+                from workbench.storage.backup import restore
+
+                restore(source, target)
+
+            self._do(copy, "restored", target)
+
+        self._ask("action-restore", "studio-files", into, save_as="restored.studio")
+
+    def _do(self, job: Callable[[], None], told: str, path: Path) -> None:
+        work = self._work
+        work.tasks.run(
+            job,
+            lambda _: work.notices.inform(work.words.say(told, file=path.name)),
+            work.notices.tell,
+        )
+
+    def _ask(
+        self, title: str, kinds: str, then: Callable[[Path], object], *, save_as: str = ""
+    ) -> None:
+        say = self._work.words.say
+        dialog = QFileDialog(self._window, say(title).rstrip("…"), "", say(kinds))
+        if save_as:
+            dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+            dialog.selectFile(save_as)
+        dialog.fileSelected.connect(lambda name: then(Path(name)))
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()

@@ -1,0 +1,196 @@
+"""The head of the Desk: name, state, what was found, and the way to the worksheet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QShortcut
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSizePolicy,
+    QStackedLayout,
+    QWidget,
+)
+
+from workbench.checks.assessment import Assessment
+from workbench.checks.finding import Severity
+from workbench.errors import WorkbenchError
+from workbench.formula.totals import WHOLE
+from workbench.ui.places.desk.elided import ElidedLabel
+from workbench.ui.places.desk.work import DeskWork
+from workbench.ui.theme import Theme
+from workbench.words.catalogue import Words
+
+WORKSHEET_KEY = "Ctrl+P"
+LONGEST_NAME = 200
+
+
+class TitleRow(QWidget):
+    """Show the name, which double click or F2 changes, and ask for the worksheet."""
+
+    worksheet_asked = Signal()
+
+    def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._work = work
+        self._version: int | None = None
+        self.name = _Name(work, self)
+        self._state = QLabel()
+        self._state.setObjectName("draft_state")
+        self._state.setProperty("role", "secondary")
+        self._state.setWordWrap(True)
+        self._button = QPushButton(work.words.say("desk-worksheet"))
+        self._button.setObjectName("worksheet")
+        self._button.setProperty("role", "primary")
+        self._button.clicked.connect(lambda *_checked: self.worksheet_asked.emit())
+        self._beside = QLabel()
+        self._beside.setObjectName("worksheet_reason")
+        self._beside.setProperty("role", "small")
+        self._beside.setWordWrap(True)
+        self._beside.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self._shortcut = QShortcut(QKeySequence(WORKSHEET_KEY), self)
+        self._shortcut.activated.connect(self._on_shortcut)
+        self._build(theme)
+        work.opened.connect(self._on_opened)
+        work.assessed.connect(self.show_assessment)
+        self.show_assessment(work.assessment)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take the sizes of another theme."""
+        self._grid.setHorizontalSpacing(theme.px(14))
+        self._grid.setVerticalSpacing(theme.px(2))
+
+    def show_assessment(self, assessment: Assessment) -> None:
+        """Show name, state and counts of the draft, and whether a worksheet can be made."""
+        words = self._work.words
+        self.name.show_name(self._work.formula.name)
+        state = words.say("desk-state", version=self._version or 0)
+        self._state.setText(f"{state}   {counts_text(assessment, words)}")
+        reason = blocked_text(assessment, self._work)
+        self._button.setEnabled(not reason)
+        self._button.setAccessibleDescription(reason)
+        self._beside.setText(reason or self._key_text())
+
+    def _build(self, theme: Theme) -> None:
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.addWidget(self.name, 0, 0)
+        self._grid.addWidget(self._button, 0, 1, Qt.AlignmentFlag.AlignRight)
+        self._grid.addWidget(self._state, 1, 0)
+        self._grid.addWidget(self._beside, 1, 1)
+        self._grid.setColumnStretch(0, 3)
+        self._grid.setColumnStretch(1, 2)
+        self.set_theme(theme)
+
+    def _key_text(self) -> str:
+        return QKeySequence(WORKSHEET_KEY).toString(QKeySequence.SequenceFormat.NativeText)
+
+    def _on_shortcut(self) -> None:
+        if self._button.isEnabled():
+            self.worksheet_asked.emit()
+        else:
+            self._work.notices.inform(self._beside.text())
+
+    def _on_opened(self, key: str) -> None:
+        try:
+            numbers = self._work.studio.versions.numbers(key)
+        except WorkbenchError as error:
+            self._work.notices.tell(error)
+            numbers = ()
+        self._version = numbers[-1] if numbers else None
+
+
+class _Name(QWidget):
+    """Show the name, and an editor in its place while it is changed."""
+
+    def __init__(self, work: DeskWork, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._work = work
+        self._is_renaming = False
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self._label = ElidedLabel()
+        self._label.setObjectName("formula_name")
+        self._label.setProperty("role", "title")
+        self._edit = QLineEdit()
+        self._edit.setObjectName("formula_name_edit")
+        self._edit.setMaxLength(LONGEST_NAME)
+        self._edit.setAccessibleName(work.words.say("desk-name"))
+        self._edit.editingFinished.connect(self._on_finished)
+        self._layers = QStackedLayout(self)
+        self._layers.addWidget(self._label)
+        self._layers.addWidget(self._edit)
+        self.setAccessibleDescription(work.words.say("desk-name-hint"))
+
+    def show_name(self, name: str) -> None:
+        """Show a name."""
+        self._label.setText(name)
+        self.setAccessibleName(name)
+
+    def begin(self) -> None:
+        """Put the editor in the place of the name."""
+        self._is_renaming = True
+        self._edit.setFont(self._label.font())
+        self._edit.setText(self._label.text())
+        self._layers.setCurrentWidget(self._edit)
+        self._edit.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._edit.selectAll()
+
+    def _end(self) -> None:
+        self._is_renaming = False
+        had_focus = self._edit.hasFocus()
+        self._layers.setCurrentWidget(self._label)
+        if had_focus:
+            self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _on_finished(self) -> None:
+        if not self._is_renaming:
+            return
+        name = " ".join(self._edit.text().split())
+        self._end()
+        words = self._work.words
+        if not name:
+            self._work.notices.inform(words.say("desk-name-empty"))
+        elif name != self._work.formula.name:
+            text = words.say("desk-undo-rename", name=name)
+            self._work.edit(text, lambda formula: replace(formula, name=name))
+
+    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:
+        """Change the name."""
+        self.begin()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """F2 or Enter changes the name, Esc leaves it as it was."""
+        if event.key() == Qt.Key.Key_Escape and self._is_renaming:
+            self._end()
+        elif event.key() in (Qt.Key.Key_F2, Qt.Key.Key_Return) and not self._is_renaming:
+            self.begin()
+        else:
+            super().keyPressEvent(event)
+
+
+def counts_text(assessment: Assessment, words: Words) -> str:
+    """Return in words how much was found: 1 stop, 2 cautions."""
+    counts = [(severity.word, assessment.count(severity)) for severity in Severity]
+    said = [words.say(f"desk-count-{word}", count=count) for word, count in counts if count]
+    return ", ".join(said) or words.say("desk-count-none")
+
+
+def blocked_text(assessment: Assessment, work: DeskWork) -> str:
+    """Return in words why no worksheet can be made, or nothing when it can."""
+    words, batch = work.words, assessment.batch_g
+    if not assessment.lines:
+        return words.say("desk-blocked-empty")
+    if not assessment.totals.is_whole:
+        rest = assessment.totals.rest
+        if rest is not None:
+            return words.say("desk-blocked-rest", excess=-rest)
+        return words.say("desk-blocked-total", total=assessment.totals.percent)
+    for line in assessment.lines:
+        if line.percent > WHOLE:
+            return words.say("desk-blocked-line", ingredient=work.shelf.name(line.ingredient))
+    return words.say("desk-blocked-no-batch") if batch is None or batch <= 0 else ""
