@@ -92,6 +92,8 @@ def check_use_levels(formula: Formula, shelf: Shelf, sums: Totals) -> tuple[Find
     A supplier's or trade level is no law: over it is a caution, under it a note. Adjuster that
     is held back and the rest line are taken as they come out.
     """
+    if formula.product_type == "stock":
+        return ()  # use levels are of finished products, and a stock is stronger on purpose
     findings: list[Finding] = []
     for line in formula.lines():
         item = shelf.ingredients.get(line.ingredient)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from itertools import count
 
+from workbench.formula.document_values import DocumentFault, Path, decimal_in
 from workbench.formula.formula import (
     AREAS,
     EXPOSURES,
@@ -23,7 +24,6 @@ from workbench.formula.formula import (
 )
 from workbench.units import Ambiguous, Unreadable, parse_mass, parse_volume
 
-Path = tuple[str | int, ...]
 REST = "rest"
 PERCENT_PLACES = 4
 MOST = Decimal(10) ** 9
@@ -36,16 +36,6 @@ CHOICES = {
     "users": USERS,
     "form": FORMS,
 }
-
-
-class DocumentFault(ValueError):
-    """Say what is wrong in plain data: a code, where, and the values of its sentence."""
-
-    def __init__(self, code: str, path: Path, **values: str | int | Decimal) -> None:
-        super().__init__(code, path, values)
-        self.code = code
-        self.path = path
-        self.values = values
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,21 +122,6 @@ class Node:
         return first, second
 
 
-def decimal_in(value: object, path: Path, low: Decimal, high: Decimal) -> Decimal:
-    """Return a decimal from text or a number, within two bounds."""
-    if isinstance(value, bool) or not isinstance(value, str | int | Decimal):
-        raise DocumentFault("not-a-number", path, text=str(value)[:40])
-    try:
-        number = Decimal(str(value).strip())
-    except InvalidOperation:
-        raise DocumentFault("not-a-number", path, text=str(value)[:40]) from None
-    if not number.is_finite():
-        raise DocumentFault("not-a-number", path, text=str(value)[:40])
-    if not low <= number <= high:
-        raise DocumentFault("out-of-bounds", path, text=str(value)[:40], low=low, high=high)
-    return Decimal(format(number, "f"))
-
-
 def formula_in(data: Mapping[str, object], path: Path = ()) -> Formula:
     """Return the formula in plain data.
 
@@ -214,15 +189,17 @@ def _measure(node: Node, name: str, *, is_mass: bool) -> Decimal | None:
     if isinstance(read, Unreadable):
         code = "not-a-mass" if is_mass else "not-a-volume"
         raise DocumentFault(code, where, text=node.text(name)[:40])
-    if not 0 < read <= MOST:
-        raise DocumentFault("out-of-bounds", where, text=node.text(name), low=0, high=MOST)
+    if read <= 0:
+        raise DocumentFault("nothing", where, text=node.text(name)[:40])
+    if read > MOST:
+        raise DocumentFault("out-of-bounds", where, text=node.text(name)[:40], low=0, high=MOST)
     return read.normalize() + 0 if read != read.to_integral_value() else Decimal(int(read))
 
 
 def _above_nothing(node: Node, name: str) -> Decimal | None:
     value = node.amount(name)
     if value is not None and value == 0:
-        raise DocumentFault("out-of-bounds", (*node.path, name), text="0", low=0, high=MOST)
+        raise DocumentFault("nothing", (*node.path, name), text="0")
     return value
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from workbench.formula.contents import stock_cycle
-from workbench.formula.document_reading import DocumentFault, Node, decimal_in, formula_in
+from workbench.formula.document_reading import Node, formula_in
+from workbench.formula.document_values import DocumentFault, decimal_in
 from workbench.formula.formula import Formula
 from workbench.formula.ingredient import Ingredient, Part
 from workbench.formula.shelf import Shelf, shelf_of

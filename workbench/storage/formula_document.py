@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -11,12 +10,13 @@ from typing import Any
 from workbench import paths
 from workbench.errors import WorkbenchError
 from workbench.formula.document import FORMAT, FORMAT_VERSION, document_data
-from workbench.formula.document_reading import DocumentFault
+from workbench.formula.document_values import DocumentFault
 from workbench.formula.document_whole import Document, read_document
 from workbench.formula.formula import Formula
 from workbench.formula.shelf import Shelf
 from workbench.storage.formula_file import read_formula_text
 from workbench.storage.reference.shipped import Shipped
+from workbench.storage.schema_faults import fault_of
 from workbench.storage.sentences import refusal, sentence
 from workbench.storage.text_file import write_text_file
 
@@ -70,7 +70,7 @@ def _require_format(data: dict[str, object], file: str) -> None:
         raise refusal("document-foreign", file=file)
     version = data.get("format_version")
     if isinstance(version, int) and not isinstance(version, bool) and version > FORMAT_VERSION:
-        raise refusal("document-newer", file=file, version=version)
+        raise refusal("document-newer", file=file, version=str(version))
 
 
 def _require_schema(data: dict[str, object], file: str) -> None:
@@ -81,64 +81,8 @@ def _require_schema(data: dict[str, object], file: str) -> None:
         return
     error = errors[0]
     path = tuple(error.absolute_path)
-    code, values = _fault_of(error)
+    code, values = fault_of(error)
     raise _told(code, path, file, **values)
-
-
-def _fault_of(error: Any) -> tuple[str, dict[str, str | int]]:  # noqa: ANN401
-    kind, want, instance = error.validator, error.validator_value, error.instance
-    if kind in _SIZES:
-        return _SIZES[kind], {"limit": int(want)}
-    if kind in _FAULTS:
-        code, values = _FAULTS[kind]
-        return code, values(want, instance, error)
-    return "field-refused", {"reason": str(kind)}
-
-
-_SIZES = {
-    "maxLength": "too-much",
-    "maxItems": "too-much",
-    "maxProperties": "too-much",
-    "minLength": "too-little",
-    "minItems": "too-little",
-    "minProperties": "too-little",
-}
-_FAULTS: dict[str, tuple[str, Callable[[Any, Any, Any], dict[str, str | int]]]] = {
-    "required": (
-        "field-missing",
-        lambda want, instance, _: {"name": ", ".join(x for x in want if x not in instance)},
-    ),
-    "additionalProperties": (
-        "field-unknown",
-        lambda _, instance, error: {
-            "name": ", ".join(
-                f"'{x[:60]}'" for x in instance if x not in error.schema["properties"]
-            )
-        },
-    ),
-    "enum": ("not-a-choice", lambda want, *_: {"choices": ", ".join(map(str, want))}),
-    "const": ("not-a-choice", lambda want, *_: {"choices": str(want)}),
-    "type": (
-        "wrong-type",
-        lambda want, *_: {"type": want if isinstance(want, str) else " / ".join(want)},
-    ),
-    "minimum": (
-        "beyond",
-        lambda want, instance, _: {
-            "limit": str(want),
-            "kind": "minimum",
-            "text": str(instance)[:40],
-        },
-    ),
-    "maximum": (
-        "beyond",
-        lambda want, instance, _: {
-            "limit": str(want),
-            "kind": "maximum",
-            "text": str(instance)[:40],
-        },
-    ),
-}
 
 
 def _told(
@@ -147,12 +91,21 @@ def _told(
     file: str,
     **values: Any,  # noqa: ANN401
 ) -> WorkbenchError:
-    where = place_in_words(path) or sentence("storage-document-top")
-    what = sentence(f"storage-document-{code}", **values)
+    where = _printable(place_in_words(path)) or sentence("storage-fault-top")
+    shown = {
+        name: _printable(value) if isinstance(value, str) else value
+        for name, value in values.items()
+    }
+    what = sentence(f"storage-fault-{code}", **shown)
     return WorkbenchError(
-        sentence("storage-document-fault", file=file, where=where, what=what),
-        sentence("storage-document-fault-remedy"),
+        sentence("storage-fault", file=file, where=where, what=what),
+        sentence("storage-fault-remedy"),
     )
+
+
+def _printable(text: str) -> str:
+    # What a stranger's document holds may not steer the terminal it is told on.
+    return "".join(char for char in text if char.isprintable())
 
 
 @cache

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbench.formula.document import formula_data, formula_from_data
-from workbench.formula.document_reading import DocumentFault
+from workbench.formula.document_values import DocumentFault
 from workbench.formula.formula import Formula
 from workbench.storage.json_text import to_mapping, to_text
 from workbench.storage.sentences import refusal

@@ -55,7 +55,7 @@ class MainWindow(QMainWindow):
         self._stack = QStackedWidget()
         self._build()
         menus = Menus(self, work.words)
-        menus.add_file(self.files, self.show_worksheet)
+        menus.add_file(self.files, self.desk.ask_worksheet)
         menus.add_edit(work.session)
         menus.add_view(self)
         self._connect()

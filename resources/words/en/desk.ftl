@@ -66,10 +66,19 @@ desk-finding-source = { $confidence ->
    *[read] Source: { $source }
   }
 desk-finding-no-source = Source: arithmetic of this formula.
-desk-finding-value = Found: { $value }
-desk-finding-limit = Held against: { $limit }
+desk-finding-value = { $unit ->
+    [gram] Found: { $value } g
+    [ph] Found: pH { $value }
+   *[percent] Found: { $value } %
+  }
+desk-finding-limit = { $unit ->
+    [gram] Held against: { $limit } g
+    [ph] Held against: pH { $limit }
+   *[percent] Held against: { $limit } %
+  }
 desk-finding-basis = Counted: { $basis }
 desk-finding-lines = Lines: { $lines }
+basis-free-water = water of the whole formula, by mass
 basis-as-supplied-of-total = material as supplied, percent of the whole
 
 ## Figures

@@ -52,6 +52,7 @@ class Desk(QWidget):
         appearance.changed.connect(self.set_theme)
         self.title.worksheet_asked.connect(self.worksheet_asked)
         self.findings.line_wanted.connect(self.sheet.focus_line)
+        self.list.version_read.connect(self.title.set_version)
         self.list.created.connect(lambda _key: self.title.name.begin())
         work.opened.connect(lambda _key: self._show_state())
         shortcut = QShortcut(QKeySequence(NEW_KEY), self)
@@ -69,6 +70,15 @@ class Desk(QWidget):
         self._side_column.setContentsMargins(theme.px(16), theme.px(12), theme.px(12), theme.px(8))
         self._empty_column.setContentsMargins(side, theme.px(48), side, side)
         self._part()
+
+    def refresh(self) -> None:
+        """Read the list again, after something was stored from elsewhere."""
+        self.list.refresh()
+
+    def ask_worksheet(self) -> None:
+        """Ask for the worksheet of the open draft, or say why there can be none."""
+        if self._work.key:
+            self.title.ask_worksheet()
 
     def _build(self) -> None:
         centre = QWidget()
@@ -121,6 +131,7 @@ class Desk(QWidget):
         for label in (title, text):
             label.setWordWrap(True)
             self._empty_column.addWidget(label)
+        self._empty_column.addSpacing(self._theme.px(12))
         self._empty_column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
         self._empty_column.addStretch(1)
         return page
@@ -128,8 +139,7 @@ class Desk(QWidget):
     def _show_state(self) -> None:
         is_open = bool(self._work.key)
         self._pages.setCurrentIndex(0 if is_open else 1)
-        for panel in (self.findings, self.figures):
-            panel.setVisible(is_open)
+        self._scroll.setVisible(is_open)
 
     def _part(self) -> None:
         if self._is_parted_by_hand:

@@ -16,6 +16,7 @@ from workbench.ui.theme import Theme
 from workbench.ui.widgets.severity import SeverityMark
 
 _BREAKS = re.compile(r"([_/])(?=\w)")  # where a key or an address may go on in the next line
+_UNITS = ("gram", "ph")  # bases that say what the figures are measured in
 _INGREDIENT_VALUES = ("ingredient", "ingredients")
 
 
@@ -82,7 +83,7 @@ class FindingView(QWidget):
         self._put(self._title, words.say(found.code, **values))
         detail = f"{found.code}-detail"
         self._put(self._detail, words.say(detail, **values) if words.has(detail) else "")
-        self._put(self._source, self._source_text(found))
+        self._put(self._source, self._source_text(found, is_short=True))
         if self._why.isChecked():
             self._put(self._why_text, self._computation(found))
         self.setAccessibleName(self.sentence)
@@ -114,21 +115,23 @@ class FindingView(QWidget):
                 values[name] = self._work.shelf.name(str(value))
         return values
 
-    def _source_text(self, found: Finding) -> str:
+    def _source_text(self, found: Finding, *, is_short: bool = False) -> str:
         if not found.source:
             return ""
+        source = _first_clause(found.source) if is_short else found.source
         return self._work.words.say(
-            "desk-finding-source", source=found.source, confidence=found.confidence or "read"
+            "desk-finding-source", source=source, confidence=found.confidence or "read"
         )
 
     def _computation(self, found: Finding) -> str:
         words = self._work.words
+        unit = found.basis if found.basis in _UNITS else "percent"
         parts: list[str] = []
         if found.value is not None:
-            parts.append(words.say("desk-finding-value", value=found.value))
+            parts.append(words.say("desk-finding-value", value=found.value, unit=unit))
         if found.limit is not None:
-            parts.append(words.say("desk-finding-limit", limit=found.limit))
-        if found.basis:
+            parts.append(words.say("desk-finding-limit", limit=found.limit, unit=unit))
+        if found.basis and found.basis not in _UNITS:
             parts.append(words.say("desk-finding-basis", basis=self._basis(found.basis)))
         if found.lines:
             parts.append(words.say("desk-finding-lines", lines=self._lines(found)))
@@ -190,9 +193,14 @@ class FindingView(QWidget):
         if self._found is not None and self._found.lines:
             self.line_wanted.emit(self._found.lines[0])
 
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take the press, so that the release comes here."""
+        event.accept()
+
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Ask for the line."""
-        if event.button() is Qt.MouseButton.LeftButton and self.rect().contains(event.pos()):
+        is_inside = self.rect().contains(event.position().toPoint())
+        if event.button() is Qt.MouseButton.LeftButton and is_inside:
             self._ask_for_line()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -213,6 +221,11 @@ class FindingView(QWidget):
         painter.setPen(QPen(self._theme.colour("rule"), 1))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
         painter.end()
+
+
+def _first_clause(source: str) -> str:
+    first = source.partition(" | ")[0].partition("; ")[0]
+    return first if first == source else f"{first} \u2026"
 
 
 def _label(name: str, role: str) -> QLabel:

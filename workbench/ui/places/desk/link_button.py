@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QPushButton, QStyleOptionButton, QWidget
+from PySide6.QtWidgets import QPushButton, QSizePolicy, QStyleOptionButton, QWidget
 
 _LEAST_LETTERS = 4
 
@@ -15,6 +15,7 @@ class LinkButton(QPushButton):
         super().__init__(text, parent)
         self.setObjectName(name)
         self.setProperty("role", "link")
+        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def minimumSizeHint(self) -> QSize:

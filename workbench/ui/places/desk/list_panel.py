@@ -46,6 +46,8 @@ class FormulaList(QWidget):
 
     created = Signal(str)
     """The key of a formula that was just made and opened."""
+    version_read = Signal(object)
+    """The latest version of the open draft as the list has it, None before the first."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -130,6 +132,9 @@ class FormulaList(QWidget):
         if self._model.set_formulas(formulas):
             kept = here.key if isinstance(here, ListedFormula) else self._work.key
             self._make_current(kept)
+        for formula in formulas:
+            if formula.key == self._work.key:
+                self.version_read.emit(formula.version)
         self._empty.setVisible(not formulas)
         self._view.setVisible(bool(formulas))
 

@@ -191,6 +191,7 @@ class MakePage(QWidget):
 
         def draw() -> bytes:
             from workbench.documents.making import worksheet_bytes
+            from workbench.documents.worksheet_content import StudioBlock
 
             return worksheet_bytes(
                 choice.formula,
@@ -199,7 +200,7 @@ class MakePage(QWidget):
                 number=choice.number,
                 version=label,
                 planned_on=today,
-                studio=(settings.name, settings.contact),
+                studio=StudioBlock(settings.name, settings.contact),
                 words=words,
                 paper=paper,
             )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QShortcut
+from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QLabel,
@@ -25,7 +25,7 @@ from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
 
-WORKSHEET_KEY = "Ctrl+P"
+WORKSHEET_KEY = "Ctrl+P"  # the menu of the window listens to it
 LONGEST_NAME = 200
 
 
@@ -46,14 +46,11 @@ class TitleRow(QWidget):
         self._button = QPushButton(work.words.say("desk-worksheet"))
         self._button.setObjectName("worksheet")
         self._button.setProperty("role", "primary")
-        self._button.clicked.connect(lambda *_checked: self.worksheet_asked.emit())
+        self._button.clicked.connect(lambda *_checked: self.ask_worksheet())
         self._beside = QLabel()
         self._beside.setObjectName("worksheet_reason")
         self._beside.setProperty("role", "small")
-        self._beside.setWordWrap(True)
         self._beside.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self._shortcut = QShortcut(QKeySequence(WORKSHEET_KEY), self)
-        self._shortcut.activated.connect(self._on_shortcut)
         self._build(theme)
         work.opened.connect(self._on_opened)
         work.assessed.connect(self.show_assessment)
@@ -63,6 +60,19 @@ class TitleRow(QWidget):
         """Take the sizes of another theme."""
         self._grid.setHorizontalSpacing(theme.px(14))
         self._grid.setVerticalSpacing(theme.px(2))
+
+    def ask_worksheet(self) -> None:
+        """Ask for the worksheet, or say why there can be none."""
+        if self._button.isEnabled():
+            self.worksheet_asked.emit()
+        else:
+            self._work.notices.inform(self._beside.text())
+
+    def set_version(self, version: int | None) -> None:
+        """Take the latest version of the open draft, None before the first."""
+        if version != self._version:
+            self._version = version
+            self.show_assessment(self._work.assessment)
 
     def show_assessment(self, assessment: Assessment) -> None:
         """Show name, state and counts of the draft, and whether a worksheet can be made."""
@@ -74,26 +84,21 @@ class TitleRow(QWidget):
         self._button.setEnabled(not reason)
         self._button.setAccessibleDescription(reason)
         self._beside.setText(reason or self._key_text())
+        self._beside.setWordWrap(bool(reason))
+        self._grid.setColumnStretch(1, 1 if reason else 0)
 
     def _build(self, theme: Theme) -> None:
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.addWidget(self.name, 0, 0)
-        self._grid.addWidget(self._button, 0, 1, Qt.AlignmentFlag.AlignRight)
+        self._grid.addWidget(self.name, 0, 0, 1, 3)
         self._grid.addWidget(self._state, 1, 0)
         self._grid.addWidget(self._beside, 1, 1)
-        self._grid.setColumnStretch(0, 3)
-        self._grid.setColumnStretch(1, 2)
+        self._grid.addWidget(self._button, 1, 2)
+        self._grid.setColumnStretch(0, 1)
         self.set_theme(theme)
 
     def _key_text(self) -> str:
         return QKeySequence(WORKSHEET_KEY).toString(QKeySequence.SequenceFormat.NativeText)
-
-    def _on_shortcut(self) -> None:
-        if self._button.isEnabled():
-            self.worksheet_asked.emit()
-        else:
-            self._work.notices.inform(self._beside.text())
 
     def _on_opened(self, key: str) -> None:
         try:

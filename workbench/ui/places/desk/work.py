@@ -57,6 +57,7 @@ class DeskWork(QObject):
         self.session: Session[Formula] = Session(Formula(name=""), self)
         self.shelf: Shelf = studio.shelf_for(self.session.value)
         self._counter = 0
+        self._is_loading = False
         self._assessment = self._assess()
         self.session.changed.connect(self._on_changed)
 
@@ -82,7 +83,11 @@ class DeskWork(QObject):
         self.key = key
         self._counter = counter
         self.opened.emit(key)
-        self.session.load(formula)
+        self._is_loading = True
+        try:
+            self.session.load(formula)
+        finally:
+            self._is_loading = False
 
     def edit(self, text: str, change: Change, *, merge_key: str | None = None) -> bool:
         """Change the draft as one undo step; a refused edit is told and changes nothing."""
@@ -116,7 +121,7 @@ class DeskWork(QObject):
             self.shelf = self.studio.shelf_for(after)
         self._assessment = self._assess()
         self.assessed.emit(self._assessment)
-        if self.key and before is not after and self.session.stack.count():
+        if self.key and before is not after and not self._is_loading:
             self._store(after)
 
     def _store(self, formula: Formula) -> None:

@@ -1,0 +1,1 @@
+"""Speed as one maker feels it; run with `python -m tests.benchmark`."""

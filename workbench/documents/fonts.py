@@ -1,0 +1,82 @@
+"""The one font family of every paper, and what it cannot write."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+from workbench import paths
+from workbench.errors import WorkbenchError
+from workbench.words.catalogue import Words
+
+REGULAR, BOLD = "Lato", "Lato-Bold"
+_FILES = {REGULAR: "Lato-Regular.ttf", BOLD: "Lato-Bold.ttf"}
+
+
+@cache
+def registered() -> bool:
+    """Make the family known to reportlab; called before the first paper."""
+    for name, file in _FILES.items():
+        pdfmetrics.registerFont(TTFont(name, str(paths.resources() / "fonts" / file)))
+    return True
+
+
+def printable(text: str) -> str:
+    """Return a text on one line without control characters."""
+    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
+
+
+def require_glyphs(text: str, words: Words) -> None:
+    """Refuse a text that holds a letter the font lacks.
+
+    Raises
+    ------
+    WorkbenchError
+        Naming the letter and where it stands.
+    """
+    known = pdfmetrics.getFont(REGULAR).face.charToGlyph
+    for sign in printable(text):
+        if ord(sign) not in known:
+            raise WorkbenchError(
+                words.say("worksheet-glyph", sign=sign, text=printable(text)[:60]),
+                words.say("worksheet-glyph-remedy"),
+            )
+
+
+def width(text: str, font: str, size: float) -> float:
+    """Return the width of a text [pt]."""
+    return float(pdfmetrics.stringWidth(text, font, size))
+
+
+def shortened(text: str, font: str, size: float, room: float) -> str:
+    """Return a text that fits the room [pt], cut with an ellipsis when it must be."""
+    if width(text, font, size) <= room:
+        return text
+    low, high = 0, min(len(text), 400)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if width(text[:middle].rstrip() + "…", font, size) <= room:
+            low = middle
+        else:
+            high = middle - 1
+    return text[:low].rstrip() + "…"
+
+
+def wrapped(text: str, font: str, size: float, room: float) -> list[str]:
+    """Return a text in lines that fit the room [pt]; a word too long is broken."""
+    lines = [""]
+    for word in printable(text).split(" "):
+        rest = word
+        while rest:
+            joined = f"{lines[-1]} {rest}".strip()
+            if width(joined, font, size) <= room:
+                lines[-1], rest = joined, ""
+            elif lines[-1]:
+                lines.append("")
+            else:
+                fits = shortened(rest, font, size, room).rstrip("…") or rest[0]
+                lines[-1], rest = fits, rest[len(fits) :]
+                lines.append("")
+    return [line for line in lines if line] or [""]

@@ -1,0 +1,205 @@
+"""The lines to weigh, phase by phase."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reportlab.lib.units import mm
+
+from workbench.documents.fonts import BOLD, REGULAR, printable, width, wrapped
+from workbench.documents.sheet import FINE, GREY, HAIR, THICK, Sheet, Spot
+from workbench.documents.worksheet_content import MaterialRow, PhaseBlock, WorksheetContent
+from workbench.words.catalogue import Words
+
+ROW, TICK = 9 * mm, 5.5 * mm
+HEAD, PHASE_HEAD = 5.5 * mm, 7.5 * mm
+SPARE_ROWS = 2
+NAME_SIZE, TARGET_SIZE, SMALL = 12, 17, 8
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Hold one column: its head, left edge and width [pt], and the side its text stands on."""
+
+    key: str
+    x: float
+    width: float
+    side: str = "left"
+
+
+def columns(left: float, breadth: float) -> dict[str, Column]:
+    """Share the breadth [pt] out; the material gets what the others leave."""
+    fixed = (
+        ("worksheet-line", 15 * mm, "left"),
+        ("worksheet-material", 0, "left"),
+        ("worksheet-target", 30 * mm, "right"),
+        ("worksheet-allowed", 18 * mm, "right"),
+        ("worksheet-vessel", 22 * mm, "right"),
+        ("worksheet-balance", 26 * mm, "left"),
+        ("worksheet-lot", 26 * mm, "left"),
+        ("worksheet-actual", 30 * mm, "left"),
+        ("worksheet-weighed", 14 * mm, "left"),
+        ("worksheet-added", 12 * mm, "left"),
+    )
+    free = breadth - sum(width for _, width, _ in fixed)
+    made: dict[str, Column] = {}
+    x = left
+    for key, width, side in fixed:
+        wide = width or free
+        made[key] = Column(key, x, wide, side)
+        x += wide
+    return made
+
+
+class Materials:
+    """Draw the phases and the total below them."""
+
+    def __init__(self, sheet: Sheet, content: WorksheetContent, words: Words) -> None:
+        self._sheet = sheet
+        self._content = content
+        self._say = words.say
+        self._columns = columns(sheet.left, sheet.breadth)
+
+    def draw(self) -> None:
+        """Draw every phase, then the total of the batch."""
+        sheet = self._sheet
+        head = sheet.head
+        sheet.need(HEAD + PHASE_HEAD + 3 * ROW)
+        self._column_heads()
+
+        def again() -> None:
+            head()
+            self._column_heads()
+
+        sheet.head = again
+        for phase in self._content.phases:
+            self._phase(phase)
+        sheet.need(10 * mm)
+        sheet.head = head
+        self._total()
+
+    def _phase(self, phase: PhaseBlock) -> None:
+        sheet = self._sheet
+        whole = PHASE_HEAD + sum(map(self._row_height, phase.rows)) + SPARE_ROWS * ROW
+        page = sheet.high - 60 * mm
+        sheet.need(whole if whole <= page else PHASE_HEAD + 3 * ROW)
+        self._phase_head("worksheet-phase", phase)
+        for row in phase.rows:
+            if sheet.need(self._row_height(row)):
+                self._phase_head("worksheet-phase-continued", phase)
+            self._row(row)
+        for _ in range(SPARE_ROWS):
+            if sheet.need(ROW):
+                self._phase_head("worksheet-phase-continued", phase)
+            self._spare()
+
+    def _under(self, row: MaterialRow) -> str:
+        inci = printable(row.inci)
+        return f"{inci}   {printable(row.advice)}" if self._is_short(row) else inci
+
+    def _is_short(self, row: MaterialRow) -> bool:
+        text = f"{printable(row.inci)}   {printable(row.advice)}"
+        return width(text, REGULAR, SMALL) <= self._columns["worksheet-material"].width - 6
+
+    def _advice(self, row: MaterialRow) -> list[str]:
+        if not row.advice or self._is_short(row):
+            return []
+        material = self._columns["worksheet-material"]
+        room = self._sheet.right - material.x
+        return wrapped(row.advice, REGULAR, SMALL + 0.5, room)[:3]
+
+    def _row_height(self, row: MaterialRow) -> float:
+        lines = len(self._advice(row))
+        return ROW + (lines * 11 + 3 if lines else 0)
+
+    def _column_heads(self) -> None:
+        sheet = self._sheet
+        sheet.y -= HEAD
+        for column in self._columns.values():
+            gap = 14 if column.key == "worksheet-target" else 6
+            indent = 6 if column.key == "worksheet-balance" else 0
+            sheet.text(
+                self._say(column.key),
+                Spot(
+                    column.x + indent,
+                    sheet.y + 1.6 * mm,
+                    column.width - gap,
+                    SMALL,
+                    side=column.side,
+                    grey=GREY,
+                ),
+            )
+        sheet.rule(sheet.y, FINE)
+
+    def _phase_head(self, message: str, phase: PhaseBlock) -> None:
+        sheet = self._sheet
+        sheet.y -= PHASE_HEAD
+        base = sheet.y + 2 * mm
+        title = self._say(message, letter=phase.letter, name=printable(phase.name))
+        target = self._columns["worksheet-target"]
+        sheet.text(title, Spot(sheet.left, base, target.x - sheet.left, 12.5, BOLD))
+        together = self._say("worksheet-phase-sum", grams=phase.subtotal)
+        lot = self._columns["worksheet-lot"]
+        sheet.text(together, Spot(target.x, base, lot.x - target.x, 10))
+        sheet.rule(sheet.y, FINE)
+
+    def _row(self, row: MaterialRow) -> None:
+        sheet, base = self._sheet, self._sheet.y - ROW + 2.9 * mm
+        cell = self._columns
+        self._put("worksheet-line", row.number, base, SMALL + 1)
+        name = cell["worksheet-material"]
+        room = name.width - 6
+        sheet.text(printable(row.name), Spot(name.x, base + 1.6 * mm, room, NAME_SIZE, BOLD))
+        sheet.text(self._under(row), Spot(name.x, base - 1.9 * mm, room, SMALL, grey=GREY))
+        target = cell["worksheet-target"]
+        sheet.text(row.target, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))
+        sheet.text("g", Spot(target.x + target.width - 11, base, 10, 11))
+        self._put("worksheet-allowed", row.band, base, 10)
+        self._put("worksheet-vessel", row.vessel, base, 10)
+        self._put("worksheet-balance", row.balance, base, SMALL + 1)
+        self._blanks(sheet.y - ROW)
+        for place, advice in enumerate(self._advice(row)):
+            y = sheet.y - ROW - place * 11 - 5
+            sheet.text(advice, Spot(name.x, y, sheet.right - name.x, SMALL + 0.5))
+        sheet.y -= self._row_height(row)
+        sheet.rule(sheet.y, HAIR, 0.55)
+
+    def _put(self, key: str, text: str, y: float, size: float) -> None:
+        column = self._columns[key]
+        gap = 4 if column.side == "right" else 2
+        x = column.x + (6 if key == "worksheet-balance" else 0)
+        self._sheet.text(text, Spot(x, y, column.width - gap - 2, size, side=column.side))
+
+    def _blanks(self, bottom: float) -> None:
+        sheet = self._sheet
+        for key in ("worksheet-lot", "worksheet-actual"):
+            column = self._columns[key]
+            y = bottom + 2 * mm
+            sheet.line(column.x, y, column.x + column.width - 3 * mm, y, FINE)
+        for key in ("worksheet-weighed", "worksheet-added"):
+            sheet.tick(self._columns[key].x + 1 * mm, bottom + (ROW - TICK) / 2, TICK)
+
+    def _spare(self) -> None:
+        sheet = self._sheet
+        bottom = sheet.y - ROW
+        material = self._columns["worksheet-material"]
+        y = bottom + 2 * mm
+        sheet.text(self._say("worksheet-spare"), Spot(sheet.left, y + 2, 13 * mm, SMALL, grey=GREY))
+        sheet.line(material.x, y, material.x + material.width - 6, y, HAIR, 0.55)
+        self._blanks(bottom)
+        sheet.y = bottom
+        sheet.rule(sheet.y, HAIR, 0.55)
+
+    def _total(self) -> None:
+        sheet = self._sheet
+        sheet.y -= 8 * mm
+        base = sheet.y + 2.4 * mm
+        target = self._columns["worksheet-target"]
+        material = self._columns["worksheet-material"]
+        sheet.text(self._say("worksheet-total"), Spot(material.x, base, 200, 12, BOLD))
+        grams = self._content.total
+        sheet.text(grams, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))
+        sheet.text("g", Spot(target.x + target.width - 11, base, 10, 11))
+        sheet.rule(sheet.y, THICK)
+        sheet.rule(sheet.y - 2.6, HAIR)
+        sheet.y -= 4 * mm

@@ -1,0 +1,140 @@
+"""What the maker does to lines of the sheet, each as one undo step with its menu phrase."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from workbench.formula import edits
+from workbench.formula.formula import Formula
+from workbench.ui.places.desk.work import DeskWork
+from workbench.units import Ambiguous, Quantity, Unreadable, parse_quantity, to_grams
+from workbench.units.factors import PERCENT
+
+_REST_WORDS = ("rest", "q.s.", "q.s", "qs")
+
+
+class LineEdits:
+    """Turn what is typed and pressed on the sheet into edits of the draft."""
+
+    def __init__(self, work: DeskWork) -> None:
+        self._work = work
+
+    def type_amount(self, line: int, text: str, *, bare_is_grams: bool) -> bool:
+        """Set a line from typed text; tell whether the text was taken."""
+        if text.strip().casefold() in _REST_WORDS:
+            return self.make_rest(line)
+        read = parse_quantity(text, decimal_comma=self._work.decimal_comma)
+        if isinstance(read, Ambiguous):
+            first, second = (self._quantity_text(reading) for reading in read.readings)
+            return self._told("sheet-which", text=text, first=first, second=second)
+        if isinstance(read, Unreadable):
+            return self._told(read.reason_id)
+        if read.unit is None:
+            read = Quantity(read.value, "g" if bare_is_grams else PERCENT)
+        return self._set_percent(line, read) if read.unit == PERCENT else self._set_mass(line, read)
+
+    def make_rest(self, line: int) -> bool:
+        """Let a line take the rest."""
+        return self._edit(
+            self._say("sheet-undo-rest", line), lambda one: edits.with_rest_line(one, line)
+        )
+
+    def toggle_lock(self, line: int) -> bool:
+        """Lock a line, or unlock a locked one."""
+        locked = not self._work.formula.line(line).locked
+        text = self._say("sheet-undo-lock", line, locked="yes" if locked else "no")
+        return self._edit(text, lambda one: edits.with_lock(one, line, locked=locked))
+
+    def swap(self, line: int, ingredient: str) -> bool:
+        """Put another ingredient on a line."""
+        if not self._can_hold(ingredient):
+            return False
+        before = self._work.shelf.name(self._work.formula.line(line).ingredient)
+        text = self._work.words.say(
+            "sheet-undo-swap", ingredient=self._name(ingredient), before=before
+        )
+        return self._edit(text, lambda one: edits.with_ingredient(one, line, ingredient))
+
+    def add(self, ingredient: str, name: str, phase: int) -> int:
+        """Add an ingredient at 0 % to a phase and return its line; 0 where that is refused.
+
+        An unknown phase is the last one; a formula without phases gets its first.
+        """
+        if not self._can_hold(ingredient):
+            return 0
+        line = self._work.formula.next_line_id()
+        first = self._work.words.say("sheet-phase", letter="A")
+
+        def change(formula: Formula) -> Formula:
+            if not formula.phases:
+                formula = edits.phase_added(formula, first, "other")
+            known = [one.id for one in formula.phases]
+            return edits.added(
+                formula, ingredient, Decimal(0), phase if phase in known else known[-1]
+            )
+
+        text = self._work.words.say("sheet-undo-add", ingredient=name)
+        return line if self._edit(text, change) else 0
+
+    def delete(self, lines: frozenset[int]) -> bool:
+        """Take lines out."""
+        if not lines:
+            return False
+        text = self._work.words.say("sheet-undo-delete", count=len(lines))
+        return self._edit(text, lambda one: edits.removed(one, lines))
+
+    def move(self, line: int, step: int) -> bool:
+        """Move a line one place up (-1) or down (+1)."""
+        text = self._say("sheet-undo-move", line, way="up" if step < 0 else "down")
+        return self._edit(text, lambda one: edits.moved_by(one, line, step))
+
+    def _set_percent(self, line: int, read: Quantity) -> bool:
+        percent = edits.to_percent_step(read.value)
+        text = self._say("sheet-undo-percent", line, percent=percent)
+        return self._edit(text, lambda one: edits.with_percent(one, line, read.value))
+
+    def _set_mass(self, line: int, read: Quantity) -> bool:
+        mass = to_grams(read)
+        if isinstance(mass, Unreadable):
+            return self._told(mass.reason_id)
+        batch = self._work.assessment.batch_g or Decimal(0)
+        text = self._say("sheet-undo-mass", line, mass=mass)
+        return self._edit(text, lambda one: edits.with_mass(one, line, mass, batch))
+
+    def _edit(self, text: str, change: Callable[[Formula], Formula]) -> bool:
+        """Edit, and tell whether it was possible; an edit that changes nothing was."""
+        done = False
+
+        def noted(formula: Formula) -> Formula:
+            nonlocal done
+            after = change(formula)
+            done = True
+            return after
+
+        self._work.edit(text, noted)
+        return done
+
+    def _can_hold(self, ingredient: str) -> bool:
+        return ingredient != self._work.key or self._told("sheet-itself")
+
+    def _told(self, message: str, **values: str) -> bool:
+        self._work.notices.inform(self._work.words.say(message, **values))
+        return False
+
+    def _say(self, message: str, line: int, **values: str | Decimal) -> str:
+        name = self._work.shelf.name(self._work.formula.line(line).ingredient)
+        return self._work.words.say(message, ingredient=name, **values)
+
+    def _name(self, ingredient: str) -> str:
+        held = self._work.shelf.name(ingredient)
+        if held != ingredient:
+            return held
+        found = self._work.studio.shelf_for(
+            edits.added(edits.phase_added(Formula(name=""), "", "other"), ingredient, Decimal(0), 1)
+        )
+        return found.name(ingredient)
+
+    def _quantity_text(self, read: Quantity) -> str:
+        number = self._work.words.number(read.value)
+        return f"{number} {read.unit}" if read.unit else number
