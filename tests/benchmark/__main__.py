@@ -45,14 +45,15 @@ def _tell(times: dict[str, Spread]) -> None:
 
 
 def _worksheet_times() -> Spread:
-    from decimal import Decimal
     from dataclasses import replace
+    from decimal import Decimal
 
     from tests.benchmark.editing import sixty_lines
     from tests.builders import make_scope
     from workbench import paths
+    from workbench.bench.batch import BatchOrder
     from workbench.checks.assess import assess
-    from workbench.documents.making import worksheet_bytes
+    from workbench.documents.making import Print, worksheet_bytes
     from workbench.documents.worksheet_content import StudioBlock
     from workbench.formula.formula import Plan
     from workbench.storage.reference.shipped import Shipped
@@ -62,19 +63,17 @@ def _worksheet_times() -> Spread:
     words = load_words(paths.resources() / "words")
     formula = replace(sixty_lines(), plan=Plan(batch_mass=Decimal(1000)))
     scope = make_scope()
+    order = BatchOrder("SL-2611-01", "version 1", Decimal(1000), scope.on)
+    made = Print(StudioBlock("Pebblewick", ""), words, "A4", shipped.rules.accept_bands)
     times: list[float] = []
     for _ in range(10):
         begun = time.perf_counter()
         worksheet_bytes(
+            order,
             formula,
             shipped.shelf,
             assess(formula, shipped.shelf, scope, shipped.rules),
-            number="SL-2611-01",
-            version="version 1",
-            planned_on=scope.on,
-            studio=StudioBlock("Pebblewick", ""),
-            words=words,
-            paper="A4",
+            made,
         )
         times.append(time.perf_counter() - begun)
     return spread(times)

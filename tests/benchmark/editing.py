@@ -69,7 +69,7 @@ def _typed(window: MainWindow, application: QApplication) -> dict[str, Spread]:
         application.processEvents()
         whole.append(time.perf_counter() - begun)
         begun = time.perf_counter()
-        window.work._assess()  # noqa: SLF001
+        window.work._assess()
         assess.append(time.perf_counter() - begun)
         begun = time.perf_counter()
         view.viewport().repaint()

@@ -201,6 +201,7 @@ class Rules:
     limits_by_substance: Mapping[str, tuple[LimitRow, ...]]
     weighing: WeighingRules
     figures: Mapping[str, Decimal] = field(default_factory=dict)
+    accept_bands: Mapping[str, Decimal | None] = field(default_factory=dict)
     judged: dict[Question, tuple[Judgement, ...]] = field(
         default_factory=dict, compare=False, repr=False
     )

@@ -7,8 +7,9 @@ import sys
 from dataclasses import replace
 from datetime import datetime
 
+from workbench.bench.batch import BatchOrder
 from workbench.cli.asked_formula import asked_formula
-from workbench.documents.making import worksheet_bytes
+from workbench.documents.making import Print, worksheet_bytes
 from workbench.documents.worksheet_content import StudioBlock
 from workbench.errors import WorkbenchError
 from workbench.storage.opening import open_studio
@@ -27,17 +28,10 @@ def run(asked: argparse.Namespace) -> int:
             f"'{asked.file.name}' gives no batch mass, so there are no grams to weigh.",
             'Add --batch "500 g", or a plan to the document.',
         )
-    pdf = worksheet_bytes(
-        found.formula,
-        found.shelf,
-        assessment,
-        number="",
-        version=found.words.say("make-draft-label"),
-        planned_on=datetime.now().astimezone().date(),
-        studio=_studio_block(asked),
-        words=found.words,
-        paper=asked.paper,
-    )
+    today = datetime.now().astimezone().date()
+    order = BatchOrder("", found.words.say("make-draft-label"), assessment.batch_g, today)
+    made = Print(_studio_block(asked), found.words, asked.paper, found.rules.accept_bands)
+    pdf = worksheet_bytes(order, found.formula, found.shelf, assessment, made)
     write_bytes_file(asked.out, pdf)
     sys.stdout.write(f"{asked.out}\n")
     return 0

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
-from workbench import paths
 from workbench.bench.batch import BatchOrder
 from workbench.checks.assessment import Assessment
 from workbench.documents.sheet import Paper
@@ -16,22 +16,21 @@ from workbench.formula.shelf import Shelf
 from workbench.words.catalogue import Words
 
 
-def worksheet_bytes(
-    formula: Formula,
-    shelf: Shelf,
-    assessment: Assessment,
-    *,
-    number: str,
-    version: str,
-    planned_on: date | None,
-    studio: StudioBlock,
-    words: Words,
-    paper: str,
-) -> bytes:
-    """Return the worksheet of an assessed formula on a paper named A4 or Letter."""
-    from workbench.storage.reference.bands import load_bands
+@dataclass(frozen=True, slots=True)
+class Print:
+    """Hold how a paper is made: for which studio, in which words, on A4 or Letter."""
 
-    order = BatchOrder(number, version, assessment.batch_g or Decimal(0), planned_on)
-    bands = load_bands(paths.resources() / "reference")
-    content = worksheet_content(order, formula, shelf, assessment, studio, words, bands)
-    return worksheet_pdf(content, Paper[paper.upper()], words)
+    studio: StudioBlock
+    words: Words
+    paper: str
+    bands: Mapping[str, Decimal | None]
+
+
+def worksheet_bytes(
+    order: BatchOrder, formula: Formula, shelf: Shelf, assessment: Assessment, made: Print
+) -> bytes:
+    """Return the worksheet of an assessed formula as PDF bytes."""
+    content = worksheet_content(
+        order, formula, shelf, assessment, made.studio, made.words, made.bands
+    )
+    return worksheet_pdf(content, Paper[made.paper.upper()], made.words)

@@ -11,7 +11,7 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from workbench.documents.fonts import REGULAR, registered, shortened, width
+from workbench.documents.fonts import REGULAR, printable, registered, shortened, width
 
 MARGIN = 12 * mm
 HAIR, FINE, THICK = 0.4, 0.8, 1.6
@@ -102,7 +102,7 @@ class Sheet:
         """Write one line of text, cut to its room."""
         self.canvas.setFillGray(spot.grey)
         self.canvas.setFont(spot.font, spot.size)
-        shown = shortened(text, spot.font, spot.size, spot.room)
+        shown = shortened(printable(text), spot.font, spot.size, spot.room)
         x = spot.x
         if spot.side == "right":
             x += spot.room - width(shown, spot.font, spot.size)

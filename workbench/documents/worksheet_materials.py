@@ -135,7 +135,7 @@ class Materials:
         sheet = self._sheet
         sheet.y -= PHASE_HEAD
         base = sheet.y + 2 * mm
-        title = self._say(message, letter=phase.letter, name=printable(phase.name))
+        title = self._say(message, letter=phase.letter, name=phase.name)
         target = self._columns["worksheet-target"]
         sheet.text(title, Spot(sheet.left, base, target.x - sheet.left, 12.5, BOLD))
         together = self._say("worksheet-phase-sum", grams=phase.subtotal)
@@ -149,7 +149,7 @@ class Materials:
         self._put("worksheet-line", row.number, base, SMALL + 1)
         name = cell["worksheet-material"]
         room = name.width - 6
-        sheet.text(printable(row.name), Spot(name.x, base + 1.6 * mm, room, NAME_SIZE, BOLD))
+        sheet.text(row.name, Spot(name.x, base + 1.6 * mm, room, NAME_SIZE, BOLD))
         sheet.text(self._under(row), Spot(name.x, base - 1.9 * mm, room, SMALL, grey=GREY))
         target = cell["worksheet-target"]
         sheet.text(row.target, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -29,6 +29,7 @@ from workbench.ui.theme import Appearance, SchemeChoice, Theme
 
 WIDTH, HEIGHT = 1280, 800
 TEXT_STEP = 0.1
+PAPER_KEYS = ("action-worksheet", "action-larger", "action-smaller")
 
 
 class MainWindow(QMainWindow):
@@ -73,11 +74,13 @@ class MainWindow(QMainWindow):
         if not self.work.key:
             return
         self._stack.setCurrentWidget(self.make_page)
+        self._listen_to_desk_keys(enabled=False)
         self.make_page.begin()
 
     def show_desk(self) -> None:
         """Go back to the Desk."""
         self._stack.setCurrentWidget(self.desk)
+        self._listen_to_desk_keys(enabled=True)
         self.desk.setFocus()
 
     def choose_scheme(self, choice: SchemeChoice) -> None:
@@ -90,6 +93,13 @@ class MainWindow(QMainWindow):
         scale = min(max(self._appearance.theme.scale + steps * TEXT_STEP, 0.8), 2.0)
         self._appearance.set_scale(scale)
         self.machine_changed.emit(self.machine)
+
+    def _listen_to_desk_keys(self, *, enabled: bool) -> None:
+        # The paper has these keys too, for print and zoom; heard twice, Qt gives them to neither.
+        for name in PAPER_KEYS:
+            action = self.findChild(QAction, name)
+            if action is not None:
+                action.setEnabled(enabled)
 
     def _build(self) -> None:
         theme = self._appearance.theme

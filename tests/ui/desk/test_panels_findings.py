@@ -109,6 +109,9 @@ def test_that_why_shows_value_limit_basis_and_the_whole_source(qtbot, parts, pan
     assert "Found: 1.218 %" in why
     assert "Held against: 1 %" in why
     assert view.finding.source.split(";")[-1].strip() in why.replace("\u200b", "")
+    set_percent(parts, Decimal("1.50"))
+    assert "Found: 1.305 %" in text(view, "finding_why")
+    assert view.findChild(QLabel, "finding_source").isHidden()
 
 
 def test_that_a_figure_from_memory_is_said_to_be_so(parts, panel):

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from workbench.checks.rules import Authority, Clause, LimitRow, Rules, Verdict
 from workbench.errors import WorkbenchError
 from workbench.formula.weighability import WeighingRules
+from workbench.storage.reference.bands import load_bands
 from workbench.storage.reference.rows import Row, amount, read_rows
 from workbench.storage.reference.tables import load_reference_set
 
@@ -50,6 +51,7 @@ def load_rules(folder: Path) -> Rules:
             least_deviation_divisions=figures["least_deviation_divisions"],
         ),
         figures=MappingProxyType(figures),
+        accept_bands=load_bands(folder),
     )
 
 

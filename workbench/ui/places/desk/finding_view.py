@@ -85,6 +85,7 @@ class FindingView(QWidget):
         self._put(self._detail, words.say(detail, **values) if words.has(detail) else "")
         self._put(self._source, self._source_text(found, is_short=True))
         if self._why.isChecked():
+            self._source.hide()  # the computation holds it in full
             self._put(self._why_text, self._computation(found))
         self.setAccessibleName(self.sentence)
         self.setAccessibleDescription(self._detail.text().replace("\u200b", ""))

@@ -46,14 +46,12 @@ class LineEdits:
         text = self._say("sheet-undo-lock", line, locked="yes" if locked else "no")
         return self._edit(text, lambda one: edits.with_lock(one, line, locked=locked))
 
-    def swap(self, line: int, ingredient: str) -> bool:
+    def swap(self, line: int, ingredient: str, name: str) -> bool:
         """Put another ingredient on a line."""
         if not self._can_hold(ingredient):
             return False
         before = self._work.shelf.name(self._work.formula.line(line).ingredient)
-        text = self._work.words.say(
-            "sheet-undo-swap", ingredient=self._name(ingredient), before=before
-        )
+        text = self._work.words.say("sheet-undo-swap", ingredient=name, before=before)
         return self._edit(text, lambda one: edits.with_ingredient(one, line, ingredient))
 
     def add(self, ingredient: str, name: str, phase: int) -> int:
@@ -125,15 +123,6 @@ class LineEdits:
     def _say(self, message: str, line: int, **values: str | Decimal) -> str:
         name = self._work.shelf.name(self._work.formula.line(line).ingredient)
         return self._work.words.say(message, ingredient=name, **values)
-
-    def _name(self, ingredient: str) -> str:
-        held = self._work.shelf.name(ingredient)
-        if held != ingredient:
-            return held
-        found = self._work.studio.shelf_for(
-            edits.added(edits.phase_added(Formula(name=""), "", "other"), ingredient, Decimal(0), 1)
-        )
-        return found.name(ingredient)
 
     def _quantity_text(self, read: Quantity) -> str:
         number = self._work.words.number(read.value)

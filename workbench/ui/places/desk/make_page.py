@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from workbench.bench.batch import BatchOrder
 from workbench.checks.assess import assess
 from workbench.errors import WorkbenchError
 from workbench.formula.formula import Formula
@@ -189,21 +190,16 @@ class MakePage(QWidget):
             else words.say("make-version-label", number=choice.version)
         )
 
+        order = BatchOrder(choice.number, label, assessment.batch_g, today)
+
         def draw() -> bytes:
-            from workbench.documents.making import worksheet_bytes
+            from workbench.documents.making import Print, worksheet_bytes
             from workbench.documents.worksheet_content import StudioBlock
 
-            return worksheet_bytes(
-                choice.formula,
-                choice.shelf,
-                assessment,
-                number=choice.number,
-                version=label,
-                planned_on=today,
-                studio=StudioBlock(settings.name, settings.contact),
-                words=words,
-                paper=paper,
+            made = Print(
+                StudioBlock(settings.name, settings.contact), words, paper, work.rules.accept_bands
             )
+            return worksheet_bytes(order, choice.formula, choice.shelf, assessment, made)
 
         title = words.say("make-title", name=choice.formula.name)
         file = f"{choice.number or choice.formula.name} worksheet.pdf".replace("/", "-")

@@ -1,0 +1,1 @@
+"""Editors that open in a cell."""

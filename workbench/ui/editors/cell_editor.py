@@ -1,0 +1,53 @@
+"""The editor of a number cell, and the ways out of any cell editor."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from workbench.ui.theme import Role, Theme
+
+
+class Way(Enum):
+    """Where the cursor goes when an editor closes."""
+
+    STAY = 0
+    DOWN = 1
+    UP = 2
+    RIGHT = 3
+    LEFT = 4
+
+
+class CellEditor(QLineEdit):
+    """Take the text of one cell; it fills the cell and frames it."""
+
+    def __init__(self, theme: Theme, parent: QWidget, *, is_numeric: bool = True) -> None:
+        super().__init__(parent)
+        self.setFont(theme.font(Role.BODY))
+        self.setFrame(False)
+        side = Qt.AlignmentFlag.AlignRight if is_numeric else Qt.AlignmentFlag.AlignLeft
+        self.setAlignment(side | Qt.AlignmentFlag.AlignVCenter)
+        shade = theme.palette
+        self.setStyleSheet(
+            f"QLineEdit {{ background: {shade.surface}; color: {shade.ink};"
+            f" border: 2px solid {shade.accent}; padding: 0 {theme.px(4)}px; }}"
+        )
+        self._first: str | None = None
+
+    @property
+    def is_begun(self) -> bool:
+        """Tell whether the text of the cell was shown already."""
+        return self._first is not None
+
+    def begin(self, text: str) -> None:
+        """Show the text the cell holds."""
+        self._first = text
+        self.setText(text)
+        self.selectAll()
+
+    @property
+    def is_untouched(self) -> bool:
+        """Tell whether the text is the one the cell held."""
+        return self.text() == self._first
