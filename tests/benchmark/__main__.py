@@ -25,7 +25,9 @@ def main() -> int:
     """Measure under a virtual screen where there is no other, and print each figure."""
     if sys.platform == "linux" and not os.environ.get("DISPLAY") and shutil.which("xvfb-run"):
         screen = ["xvfb-run", "-a", "-s", "-screen 0 1280x800x24"]
-        return subprocess.run([*screen, sys.executable, "-m", "tests.benchmark"]).returncode
+        return subprocess.run(
+            [*screen, sys.executable, "-m", "tests.benchmark"], check=False
+        ).returncode
     from tests.benchmark.editing import editing_times
     from tests.benchmark.starting import start_times
 
@@ -53,8 +55,8 @@ def _worksheet_times() -> Spread:
     from workbench import paths
     from workbench.bench.batch import BatchOrder
     from workbench.checks.assess import assess
-    from workbench.documents.making import Print, worksheet_bytes
-    from workbench.documents.worksheet_content import StudioBlock
+    from workbench.documents.making import worksheet_bytes
+    from workbench.documents.worksheet_content import Print, StudioBlock
     from workbench.formula.formula import Plan
     from workbench.storage.reference.shipped import Shipped
     from workbench.words.catalogue import load_words
@@ -64,7 +66,7 @@ def _worksheet_times() -> Spread:
     formula = replace(sixty_lines(), plan=Plan(batch_mass=Decimal(1000)))
     scope = make_scope()
     order = BatchOrder("SL-2611-01", "version 1", Decimal(1000), scope.on)
-    made = Print(StudioBlock("Pebblewick", ""), words, "A4", shipped.rules.accept_bands)
+    made = Print(StudioBlock("Pebblewick", ""), words, shipped.rules.accept_bands)
     times: list[float] = []
     for _ in range(10):
         begun = time.perf_counter()

@@ -9,8 +9,9 @@ from datetime import datetime
 
 from workbench.bench.batch import BatchOrder
 from workbench.cli.asked_formula import asked_formula
-from workbench.documents.making import Print, worksheet_bytes
-from workbench.documents.worksheet_content import StudioBlock
+from workbench.documents.making import worksheet_bytes
+from workbench.documents.sheet import Paper
+from workbench.documents.worksheet_content import Print, StudioBlock
 from workbench.errors import WorkbenchError
 from workbench.storage.opening import open_studio
 from workbench.storage.text_file import write_bytes_file
@@ -29,9 +30,10 @@ def run(asked: argparse.Namespace) -> int:
             'Add --batch "500 g", or a plan to the document.',
         )
     today = datetime.now().astimezone().date()
+    paper = Paper[asked.paper.upper()]
     order = BatchOrder("", found.words.say("make-draft-label"), assessment.batch_g, today)
-    made = Print(_studio_block(asked), found.words, asked.paper, found.rules.accept_bands)
-    pdf = worksheet_bytes(order, found.formula, found.shelf, assessment, made)
+    made = Print(_studio_block(asked), found.words, found.rules.accept_bands)
+    pdf = worksheet_bytes(order, found.formula, found.shelf, assessment, made, paper)
     write_bytes_file(asked.out, pdf)
     sys.stdout.write(f"{asked.out}\n")
     return 0

@@ -14,8 +14,7 @@ from reportlab.pdfgen.canvas import Canvas
 from workbench.documents.fonts import REGULAR, printable, registered, shortened, width
 
 MARGIN = 12 * mm
-HAIR, FINE, THICK = 0.4, 0.8, 1.6
-GREY = 0.35
+HAIR, FINE, THICK = 0.3, 0.8, 1.6
 
 
 class Paper(Enum):
@@ -35,7 +34,6 @@ class Spot:
     size: float = 9
     font: str = REGULAR
     side: str = "left"
-    grey: float = 0
 
 
 class Sheet:
@@ -100,7 +98,6 @@ class Sheet:
 
     def text(self, text: str, spot: Spot) -> None:
         """Write one line of text, cut to its room."""
-        self.canvas.setFillGray(spot.grey)
         self.canvas.setFont(spot.font, spot.size)
         shown = shortened(printable(text), spot.font, spot.size, spot.room)
         x = spot.x
@@ -108,21 +105,17 @@ class Sheet:
             x += spot.room - width(shown, spot.font, spot.size)
         self.canvas.drawString(x, spot.y, shown)
 
-    def rule(self, y: float, thickness: float = HAIR, grey: float = 0) -> None:
+    def rule(self, y: float, thickness: float = HAIR) -> None:
         """Draw a line across the page."""
-        self.line(self.left, y, self.right, y, thickness, grey)
+        self.line(self.left, y, self.right, y, thickness)
 
-    def line(
-        self, x: float, y: float, to_x: float, to_y: float, thickness: float = HAIR, grey: float = 0
-    ) -> None:
+    def line(self, x: float, y: float, to_x: float, to_y: float, thickness: float = HAIR) -> None:
         """Draw a line."""
-        self.canvas.setStrokeGray(grey)
         self.canvas.setLineWidth(thickness)
         self.canvas.line(x, y, to_x, to_y)
 
     def tick(self, x: float, y: float, side: float) -> None:
         """Draw an empty tick box."""
-        self.canvas.setStrokeGray(0)
         self.canvas.setLineWidth(FINE)
         self.canvas.rect(x, y, side, side, stroke=1, fill=0)
 

@@ -7,8 +7,8 @@ from dataclasses import fields, is_dataclass
 
 from reportlab.lib.units import mm
 
-from workbench.documents.fonts import BOLD, registered, require_glyphs
-from workbench.documents.sheet import FINE, GREY, HAIR, Paper, Sheet, Spot
+from workbench.documents.fonts import BOLD, printable, registered, require_glyphs
+from workbench.documents.sheet import FINE, HAIR, Paper, Sheet, Spot
 from workbench.documents.worksheet_blocks import Blocks
 from workbench.documents.worksheet_content import WorksheetContent
 from workbench.documents.worksheet_materials import Materials
@@ -26,18 +26,23 @@ def worksheet_pdf(content: WorksheetContent, paper: Paper, words: Words) -> byte
     registered()
     for text in _texts(content):
         require_glyphs(text, words)
-    first = _drawn(content, paper, words, 0)
-    return _drawn(content, paper, words, first.page).done()
+    whole, split = (_drawn(content, paper, words, splits=way) for way in (False, True))
+    # A phase that would fit on one page is split only where that saves a page.
+    saves = split.page < whole.page
+    pages = split.page if saves else whole.page
+    return _drawn(content, paper, words, splits=saves, pages=pages).done()
 
 
-def _drawn(content: WorksheetContent, paper: Paper, words: Words, pages: int) -> Sheet:
-    sheet = Sheet(paper, f"{words.say('worksheet-title')} {content.product}", pages)
+def _drawn(
+    content: WorksheetContent, paper: Paper, words: Words, *, splits: bool, pages: int = 0
+) -> Sheet:
+    sheet = Sheet(paper, f"{words.say('worksheet-title')} {printable(content.product)}", pages)
     frame = _Frame(sheet, content, words)
     sheet.head, sheet.foot = frame.head, frame.foot
     sheet.begin()
     blocks = Blocks(sheet, content, words)
-    blocks.start_checks()
-    Materials(sheet, content, words).draw()
+    blocks.before()
+    Materials(sheet, content, words, splits=splits).draw()
     blocks.rest()
     return sheet
 
@@ -52,25 +57,30 @@ class _Frame:
         sheet, content, say = self._sheet, self._content, self._words.say
         top = sheet.y
         third = sheet.breadth / 3
-        sheet.text(content.product, Spot(sheet.left, top - 15, sheet.breadth - third, 17, BOLD))
         sheet.text(
-            " ".join(part for part in (content.studio.name, content.studio.contact) if part),
-            Spot(sheet.right - third, top - 13, third, 9, side="right", grey=GREY),
+            printable(content.product), Spot(sheet.left, top - 15, sheet.breadth - third, 17, BOLD)
+        )
+        sheet.text(
+            printable(f"{content.studio.name}   {content.studio.contact}"),
+            Spot(sheet.right - third, top - 13, third, 9, side="right"),
         )
         y = top - 29
         cells = (
-            ("worksheet-batch-number", content.number or "______________"),
+            ("worksheet-batch-number", content.number),
             ("worksheet-version", content.version),
             ("worksheet-batch-mass", f"{content.batch} g"),
-            ("worksheet-planned", content.planned or "____________"),
-            ("worksheet-made-by", "__________"),
-            ("worksheet-checked-by", "__________"),
+            ("worksheet-planned", content.planned),
+            ("worksheet-made-by", ""),
+            ("worksheet-checked-by", ""),
         )
         step = sheet.breadth / len(cells)
         for place, (label, value) in enumerate(cells):
             x = sheet.left + place * step
-            sheet.text(say(label), Spot(x, y, step - 6, 8, grey=GREY))
-            sheet.text(value, Spot(x, y - 13, step - 6, 11.5, BOLD))
+            sheet.text(say(label), Spot(x, y, step - 6, 8))
+            if value:
+                sheet.text(printable(value), Spot(x, y - 13, step - 6, 12, BOLD))
+            else:
+                sheet.line(x, y - 15, x + step - 10, y - 15, FINE)
         sheet.rule(y - 19, FINE)
         sheet.y = y - 19
 
@@ -78,9 +88,9 @@ class _Frame:
         sheet, say = self._sheet, self._words.say
         y = sheet.bottom - 6 * mm
         sheet.rule(y + 10, HAIR)
-        sheet.text(say("worksheet-footer"), Spot(sheet.left, y, sheet.breadth * 0.7, 8, grey=GREY))
+        sheet.text(say("worksheet-footer"), Spot(sheet.left, y, sheet.breadth * 0.7, 8))
         page = say("worksheet-page", page=sheet.page, pages=sheet.pages)
-        name = self._content.number or self._content.product
+        name = printable(self._content.number or self._content.product)[:60]
         sheet.text(
             f"{name}   {page}",
             Spot(sheet.right - sheet.breadth * 0.28, y, sheet.breadth * 0.28, 8, side="right"),

@@ -5,13 +5,13 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 
 from workbench.documents.fonts import BOLD, REGULAR, wrapped
-from workbench.documents.sheet import FINE, GREY, HAIR, Sheet, Spot
+from workbench.documents.sheet import FINE, HAIR, Sheet, Spot
 from workbench.documents.worksheet_content import WorksheetContent
 from workbench.words.catalogue import Words
 
 TICK, ROW, HEAD, STEP = 5.5 * mm, 9 * mm, 8 * mm, 8.5 * mm
 PH_ROWS, FILL_CELLS, DEVIATION_ROWS = 8, 10, 4
-MOST_FINDINGS, MOST_LINES = 12, 6
+LINES_OF_A_STEP = 8
 STARTS = ("current", "lots", "clean", "clear", "balance", "meter")
 PH_COLUMNS = (
     ("time", 1.0),
@@ -34,8 +34,12 @@ class Blocks:
         self._content = content
         self._say = words.say
 
-    def start_checks(self) -> None:
-        """Draw what is checked before anything is weighed, in three columns."""
+    def before(self) -> None:
+        """Draw what is read before anything is weighed: checks, and what to take care with."""
+        self._start_checks()
+        self._care()
+
+    def _start_checks(self) -> None:
         sheet = self._sheet
         self._head("worksheet-start", 2 * 6.8 * mm)
         third = sheet.breadth / 3
@@ -50,7 +54,6 @@ class Blocks:
     def rest(self) -> None:
         """Draw every block after the lines."""
         self._steps()
-        self._care()
         self._findings()
         self._evaporation()
         self._deviations()
@@ -63,20 +66,21 @@ class Blocks:
         sheet = self._sheet
         sheet.need(HEAD + below)
         sheet.y -= HEAD
-        sheet.text(self._say(message), Spot(sheet.left, sheet.y + 2 * mm, 200, 12.5, BOLD))
+        sheet.text(
+            self._say(message), Spot(sheet.left, sheet.y + 2 * mm, sheet.breadth, 12.5, BOLD)
+        )
         if aside:
-            sheet.text(
-                aside,
-                Spot(sheet.left + 205, sheet.y + 2 * mm, sheet.breadth - 205, 11, side="right"),
-            )
+            indent = 35 * mm
+            room = sheet.breadth - indent
+            sheet.text(aside, Spot(sheet.left + indent, sheet.y + 2 * mm, room, 10, side="right"))
         sheet.rule(sheet.y, FINE)
 
-    def _paragraph(self, text: str, size: float, font: str = REGULAR, grey: float = 0) -> None:
+    def _paragraph(self, text: str, size: float, font: str = REGULAR) -> None:
         sheet = self._sheet
-        for line in wrapped(text, font, size, sheet.breadth)[:MOST_LINES]:
+        for line in wrapped(text, font, size, sheet.breadth):
             sheet.need(size * 1.35)
             sheet.y -= size * 1.35
-            sheet.text(line, Spot(sheet.left, sheet.y, sheet.breadth, size, font, grey=grey))
+            sheet.text(line, Spot(sheet.left, sheet.y, sheet.breadth, size, font))
 
     def _steps(self) -> None:
         if not any(phase.steps for phase in self._content.phases):
@@ -90,6 +94,7 @@ class Blocks:
     def _step(self, letter: str, step: str) -> None:
         sheet, blank = self._sheet, 78 * mm
         lines = wrapped(step, REGULAR, 12, sheet.breadth - blank - 20 * mm)
+        lines, later = lines[:LINES_OF_A_STEP], lines[LINES_OF_A_STEP:]
         height = max(STEP, len(lines) * 14 + 8)
         sheet.need(height)
         base = sheet.y - 5.6 * mm
@@ -102,22 +107,25 @@ class Blocks:
         actual = self._say("worksheet-actual-step")
         sheet.text(actual, Spot(sheet.right - blank, base, blank, 9, side="right"))
         sheet.y -= height
-        sheet.rule(sheet.y, HAIR, 0.55)
+        for line in later:
+            sheet.need(14)
+            sheet.y -= 14
+            sheet.text(line, Spot(sheet.left + 16 * mm, sheet.y + 6, sheet.breadth - blank, 12))
+        sheet.rule(sheet.y, HAIR)
 
     def _care(self) -> None:
         if not self._content.cautions:
             return
-        self._head("worksheet-cautions", 16 * mm)
+        self._head("worksheet-cautions", 16 * mm, self._say("worksheet-cautions-defer"))
         for text in self._content.cautions:
-            self._paragraph(text, 11)
-        self._paragraph(self._say("worksheet-cautions-defer"), 9, grey=GREY)
-        self._sheet.y -= 3 * mm
+            self._paragraph(text, 12)
+        self._sheet.y -= 1.5 * mm
 
     def _findings(self) -> None:
         if not self._content.findings:
             return
         self._head("worksheet-look", 14 * mm)
-        for severity, title, detail in self._content.findings[:MOST_FINDINGS]:
+        for severity, title, detail in self._content.findings:
             self._sheet.need(30)
             self._paragraph(f"{self._say(f'severity-{severity}')}: {title}", 11, BOLD)
             self._paragraph(detail, 9.5)
@@ -142,13 +150,13 @@ class Blocks:
         top = sheet.y
         for (name, _), x, end in zip(PH_COLUMNS, edges, edges[1:], strict=False):
             label = say(f"worksheet-ph-{name}")
-            sheet.text(label, Spot(x + 3, sheet.y + 1.8 * mm, end - x - 4, 8, grey=GREY))
+            sheet.text(label, Spot(x + 3, sheet.y + 1.8 * mm, end - x - 4, 8))
         for _ in range(PH_ROWS):
-            sheet.rule(sheet.y, HAIR, 0.55)
+            sheet.rule(sheet.y, HAIR)
             sheet.y -= ROW
         sheet.rule(sheet.y, FINE)
         for x in edges[1:-1]:
-            sheet.line(x, top, x, sheet.y, HAIR, 0.7)
+            sheet.line(x, top, x, sheet.y, HAIR)
         sheet.y -= 3 * mm
 
     def _filling(self) -> None:
@@ -163,9 +171,10 @@ class Blocks:
         self._blanks(("worksheet-fill-good", "worksheet-fill-reject"))
 
     def _yield(self) -> None:
-        names = ("made", "filled", "retains", "samples", "residue", "lost", "yield")
-        self._head("worksheet-yield", 2 * ROW)
-        for name in names:
+        masses = ("filled", "retains", "samples", "residue")
+        self._head("worksheet-yield", 5 * ROW)
+        self._blanks(tuple(f"worksheet-yield-{name}" for name in masses))
+        for name in ("made", "lost", "yield"):
             sheet = self._sheet
             sheet.need(ROW)
             sheet.y -= ROW
@@ -180,7 +189,7 @@ class Blocks:
         for _ in range(DEVIATION_ROWS):
             self._sheet.need(ROW)
             self._sheet.y -= ROW
-            self._sheet.rule(self._sheet.y, HAIR, 0.55)
+            self._sheet.rule(self._sheet.y, HAIR)
         self._sheet.y -= 3 * mm
 
     def _review(self) -> None:

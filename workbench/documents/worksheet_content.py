@@ -70,22 +70,26 @@ class WorksheetContent:
     cautions: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Print:
+    """Hold how a paper is made: for which studio, in which words, with which accept bands."""
+
+    studio: StudioBlock
+    words: Words
+    bands: Mapping[str, Decimal | None]
+
+
 def worksheet_content(
-    order: BatchOrder,
-    formula: Formula,
-    shelf: Shelf,
-    assessment: Assessment,
-    studio: StudioBlock,
-    words: Words,
-    bands: Mapping[str, Decimal | None],
+    order: BatchOrder, formula: Formula, shelf: Shelf, assessment: Assessment, made: Print
 ) -> WorksheetContent:
     """Say everything a worksheet prints; the assessment must hold the grams of this batch."""
-    writer = _Writer(formula, shelf, assessment, words, bands)
+    words = made.words
+    writer = _Writer(formula, shelf, assessment, made)
     phases = tuple(writer.phases())
     total = sum((row.target_g for phase in phases for row in phase.rows), Decimal(0))
     low_high = formula.target_ph
     return WorksheetContent(
-        studio=studio,
+        studio=made.studio,
         product=formula.name,
         number=order.number,
         version=order.version,
@@ -112,13 +116,13 @@ class _Writer:
         formula: Formula,
         shelf: Shelf,
         assessment: Assessment,
-        words: Words,
-        bands: Mapping[str, Decimal | None],
+        made: Print,
     ) -> None:
+        words = made.words
         self._formula = formula
         self._shelf = shelf
         self._words = words
-        self._bands = bands
+        self._bands = made.bands
         self._assessed = {line.line: line for line in assessment.lines}
         columns = [line.column_g for line in assessment.lines if line.column_g is not None]
         self._places = max((_places(value) for value in columns), default=2)

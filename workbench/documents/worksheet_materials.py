@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from reportlab.lib.units import mm
 
-from workbench.documents.fonts import BOLD, REGULAR, printable, width, wrapped
-from workbench.documents.sheet import FINE, GREY, HAIR, THICK, Sheet, Spot
+from workbench.documents.fonts import BOLD, REGULAR, printable, shortened, width, wrapped
+from workbench.documents.sheet import FINE, HAIR, THICK, Sheet, Spot
 from workbench.documents.worksheet_content import MaterialRow, PhaseBlock, WorksheetContent
 from workbench.words.catalogue import Words
 
@@ -15,6 +15,8 @@ ROW, TICK = 9 * mm, 5.5 * mm
 HEAD, PHASE_HEAD = 5.5 * mm, 7.5 * mm
 SPARE_ROWS = 2
 NAME_SIZE, TARGET_SIZE, SMALL = 12, 17, 8
+NAME_LEAD = 4.6 * mm
+MOST_ADVICE = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,22 +32,22 @@ class Column:
 def columns(left: float, breadth: float) -> dict[str, Column]:
     """Share the breadth [pt] out; the material gets what the others leave."""
     fixed = (
-        ("worksheet-line", 15 * mm, "left"),
+        ("worksheet-line", 14.5 * mm, "left"),
         ("worksheet-material", 0, "left"),
         ("worksheet-target", 30 * mm, "right"),
         ("worksheet-allowed", 18 * mm, "right"),
-        ("worksheet-vessel", 22 * mm, "right"),
-        ("worksheet-balance", 26 * mm, "left"),
-        ("worksheet-lot", 26 * mm, "left"),
-        ("worksheet-actual", 30 * mm, "left"),
+        ("worksheet-vessel", 21 * mm, "right"),
+        ("worksheet-balance", 25 * mm, "left"),
+        ("worksheet-lot", 27 * mm, "left"),
+        ("worksheet-actual", 32 * mm, "left"),
         ("worksheet-weighed", 14 * mm, "left"),
         ("worksheet-added", 12 * mm, "left"),
     )
-    free = breadth - sum(width for _, width, _ in fixed)
+    free = breadth - sum(wide for _, wide, _ in fixed)
     made: dict[str, Column] = {}
     x = left
-    for key, width, side in fixed:
-        wide = width or free
+    for key, asked, side in fixed:
+        wide = asked or free
         made[key] = Column(key, x, wide, side)
         x += wide
     return made
@@ -54,7 +56,10 @@ def columns(left: float, breadth: float) -> dict[str, Column]:
 class Materials:
     """Draw the phases and the total below them."""
 
-    def __init__(self, sheet: Sheet, content: WorksheetContent, words: Words) -> None:
+    def __init__(
+        self, sheet: Sheet, content: WorksheetContent, words: Words, *, splits: bool
+    ) -> None:
+        self._splits = splits
         self._sheet = sheet
         self._content = content
         self._say = words.say
@@ -81,8 +86,9 @@ class Materials:
     def _phase(self, phase: PhaseBlock) -> None:
         sheet = self._sheet
         whole = PHASE_HEAD + sum(map(self._row_height, phase.rows)) + SPARE_ROWS * ROW
+        few = PHASE_HEAD + sum(map(self._row_height, phase.rows[:2])) or ROW
         page = sheet.high - 60 * mm
-        sheet.need(whole if whole <= page else PHASE_HEAD + 3 * ROW)
+        sheet.need(few if self._splits or whole > page else whole)
         self._phase_head("worksheet-phase", phase)
         for row in phase.rows:
             if sheet.need(self._row_height(row)):
@@ -106,11 +112,21 @@ class Materials:
             return []
         material = self._columns["worksheet-material"]
         room = self._sheet.right - material.x
-        return wrapped(row.advice, REGULAR, SMALL + 0.5, room)[:3]
+        lines = wrapped(row.advice, REGULAR, SMALL + 0.5, room)
+        if len(lines) > MOST_ADVICE:
+            last = shortened(" ".join(lines[MOST_ADVICE - 1 :]), REGULAR, SMALL + 0.5, room)
+            lines[MOST_ADVICE - 1 :] = [last]
+        return lines
 
     def _row_height(self, row: MaterialRow) -> float:
         lines = len(self._advice(row))
-        return ROW + (lines * 11 + 3 if lines else 0)
+        more = (len(self._name(row)) - 1) * NAME_LEAD
+        return ROW + more + (lines * 11 + 4 if lines else 0)
+
+    def _name(self, row: MaterialRow) -> list[str]:
+        room = self._columns["worksheet-material"].width - 6
+        first, *rest = wrapped(row.name, BOLD, NAME_SIZE, room)
+        return [first, shortened(" ".join(rest), BOLD, NAME_SIZE, room)] if rest else [first]
 
     def _column_heads(self) -> None:
         sheet = self._sheet
@@ -126,7 +142,6 @@ class Materials:
                     column.width - gap,
                     SMALL,
                     side=column.side,
-                    grey=GREY,
                 ),
             )
         sheet.rule(sheet.y, FINE)
@@ -137,10 +152,10 @@ class Materials:
         base = sheet.y + 2 * mm
         title = self._say(message, letter=phase.letter, name=phase.name)
         target = self._columns["worksheet-target"]
-        sheet.text(title, Spot(sheet.left, base, target.x - sheet.left, 12.5, BOLD))
+        sheet.text(title, Spot(sheet.left, base, target.x - sheet.left - 20 * mm, 12.5, BOLD))
         together = self._say("worksheet-phase-sum", grams=phase.subtotal)
-        lot = self._columns["worksheet-lot"]
-        sheet.text(together, Spot(target.x, base, lot.x - target.x, 10))
+        room = target.width + 20 * mm
+        sheet.text(together, Spot(target.x - 20 * mm, base, room - 5, 11, side="right"))
         sheet.rule(sheet.y, FINE)
 
     def _row(self, row: MaterialRow) -> None:
@@ -150,7 +165,7 @@ class Materials:
         name = cell["worksheet-material"]
         room = name.width - 6
         sheet.text(row.name, Spot(name.x, base + 1.6 * mm, room, NAME_SIZE, BOLD))
-        sheet.text(self._under(row), Spot(name.x, base - 1.9 * mm, room, SMALL, grey=GREY))
+        sheet.text(self._under(row), Spot(name.x, base - 1.9 * mm, room, SMALL))
         target = cell["worksheet-target"]
         sheet.text(row.target, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))
         sheet.text("g", Spot(target.x + target.width - 11, base, 10, 11))
@@ -159,10 +174,10 @@ class Materials:
         self._put("worksheet-balance", row.balance, base, SMALL + 1)
         self._blanks(sheet.y - ROW)
         for place, advice in enumerate(self._advice(row)):
-            y = sheet.y - ROW - place * 11 - 5
+            y = below - (place + 1) * 11
             sheet.text(advice, Spot(name.x, y, sheet.right - name.x, SMALL + 0.5))
         sheet.y -= self._row_height(row)
-        sheet.rule(sheet.y, HAIR, 0.55)
+        sheet.rule(sheet.y, HAIR)
 
     def _put(self, key: str, text: str, y: float, size: float) -> None:
         column = self._columns[key]
@@ -184,11 +199,11 @@ class Materials:
         bottom = sheet.y - ROW
         material = self._columns["worksheet-material"]
         y = bottom + 2 * mm
-        sheet.text(self._say("worksheet-spare"), Spot(sheet.left, y + 2, 13 * mm, SMALL, grey=GREY))
-        sheet.line(material.x, y, material.x + material.width - 6, y, HAIR, 0.55)
+        sheet.text(self._say("worksheet-spare"), Spot(sheet.left, y + 2, 13 * mm, SMALL))
+        sheet.line(material.x, y, material.x + material.width - 6, y, HAIR)
         self._blanks(bottom)
         sheet.y = bottom
-        sheet.rule(sheet.y, HAIR, 0.55)
+        sheet.rule(sheet.y, HAIR)
 
     def _total(self) -> None:
         sheet = self._sheet

@@ -193,13 +193,15 @@ class MakePage(QWidget):
         order = BatchOrder(choice.number, label, assessment.batch_g, today)
 
         def draw() -> bytes:
-            from workbench.documents.making import Print, worksheet_bytes
-            from workbench.documents.worksheet_content import StudioBlock
+            from workbench.documents.making import worksheet_bytes
+            from workbench.documents.sheet import Paper
+            from workbench.documents.worksheet_content import Print, StudioBlock
 
-            made = Print(
-                StudioBlock(settings.name, settings.contact), words, paper, work.rules.accept_bands
+            block = StudioBlock(settings.name, settings.contact)
+            made = Print(block, words, work.rules.accept_bands)
+            return worksheet_bytes(
+                order, choice.formula, choice.shelf, assessment, made, Paper[paper.upper()]
             )
-            return worksheet_bytes(order, choice.formula, choice.shelf, assessment, made)
 
         title = words.say("make-title", name=choice.formula.name)
         file = f"{choice.number or choice.formula.name} worksheet.pdf".replace("/", "-")
