@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -19,8 +20,18 @@ _FILES = {REGULAR: "Lato-Regular.ttf", BOLD: "Lato-Bold.ttf"}
 def registered() -> bool:
     """Make the family known to reportlab; called before the first paper."""
     for name, file in _FILES.items():
-        pdfmetrics.registerFont(TTFont(name, str(paths.resources() / "fonts" / file)))
+        pdfmetrics.registerFont(TTFont(name, str(_path(file))))
     return True
+
+
+@cache
+def _signs() -> frozenset[int]:
+    faces = (TTFont(name, str(_path(file))).face for name, file in _FILES.items())
+    return frozenset.intersection(*(frozenset(face.charToGlyph) for face in faces))
+
+
+def _path(file: str) -> Path:
+    return paths.resources() / "fonts" / file
 
 
 def printable(text: str) -> str:
@@ -36,7 +47,7 @@ def require_glyphs(text: str, words: Words) -> None:
     WorkbenchError
         Naming the letter and where it stands.
     """
-    known = pdfmetrics.getFont(REGULAR).face.charToGlyph
+    known = _signs()
     for sign in printable(text):
         if ord(sign) not in known:
             raise WorkbenchError(

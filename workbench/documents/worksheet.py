@@ -28,14 +28,14 @@ def worksheet_pdf(content: WorksheetContent, paper: Paper, words: Words) -> byte
         require_glyphs(text, words)
     whole, split = (_drawn(content, paper, words, splits=way) for way in (False, True))
     # A phase that would fit on one page is split only where that saves a page.
-    saves = split.page < whole.page
-    pages = split.page if saves else whole.page
-    return _drawn(content, paper, words, splits=saves, pages=pages).done()
+    saves = split[1] < whole[1]
+    pages = (split if saves else whole)[0].page
+    return _drawn(content, paper, words, splits=saves, pages=pages)[0].done()
 
 
 def _drawn(
     content: WorksheetContent, paper: Paper, words: Words, *, splits: bool, pages: int = 0
-) -> Sheet:
+) -> tuple[Sheet, int]:
     sheet = Sheet(paper, f"{words.say('worksheet-title')} {printable(content.product)}", pages)
     frame = _Frame(sheet, content, words)
     sheet.head, sheet.foot = frame.head, frame.foot
@@ -43,8 +43,9 @@ def _drawn(
     blocks = Blocks(sheet, content, words)
     blocks.before()
     Materials(sheet, content, words, splits=splits).draw()
+    weighed_on = sheet.page
     blocks.rest()
-    return sheet
+    return sheet, weighed_on
 
 
 class _Frame:

@@ -10,8 +10,8 @@ from workbench.documents.worksheet_content import WorksheetContent
 from workbench.words.catalogue import Words
 
 TICK, ROW, HEAD, STEP = 5.5 * mm, 9 * mm, 8 * mm, 8.5 * mm
-PH_ROWS, FILL_CELLS, DEVIATION_ROWS = 8, 10, 4
-LINES_OF_A_STEP = 8
+PH_ROWS, FILL_CELLS, DEVIATION_ROWS = 8, 10, 3
+LINES_OF_A_STEP, GAP = 8, 2 * mm
 STARTS = ("current", "lots", "clean", "clear", "balance", "meter")
 PH_COLUMNS = (
     ("time", 1.0),
@@ -35,9 +35,10 @@ class Blocks:
         self._say = words.say
 
     def before(self) -> None:
-        """Draw what is read before anything is weighed: checks, and what to take care with."""
+        """Draw what is read before anything is weighed: checks, care to take, open findings."""
         self._start_checks()
         self._care()
+        self._findings()
 
     def _start_checks(self) -> None:
         sheet = self._sheet
@@ -54,11 +55,10 @@ class Blocks:
     def rest(self) -> None:
         """Draw every block after the lines."""
         self._steps()
-        self._findings()
         self._evaporation()
+        self._filling()
         self._deviations()
         self._ph()
-        self._filling()
         self._yield()
         self._review()
 
@@ -89,7 +89,7 @@ class Blocks:
         for phase in self._content.phases:
             for step in phase.steps:
                 self._step(phase.letter, step)
-        self._sheet.y -= 3 * mm
+        self._sheet.y -= GAP
 
     def _step(self, letter: str, step: str) -> None:
         sheet, blank = self._sheet, 78 * mm
@@ -127,9 +127,11 @@ class Blocks:
         self._head("worksheet-look", 14 * mm)
         for severity, title, detail in self._content.findings:
             self._sheet.need(30)
-            self._paragraph(f"{self._say(f'severity-{severity}')}: {title}", 11, BOLD)
-            self._paragraph(detail, 9.5)
-        self._sheet.y -= 3 * mm
+            word = self._say(f"severity-{severity}").capitalize()
+            self._paragraph(f"{word}: {title}", 12, BOLD)
+            if detail:
+                self._paragraph(detail, 10)
+        self._sheet.y -= GAP
 
     def _evaporation(self) -> None:
         self._head("worksheet-evaporation", ROW)
@@ -157,7 +159,7 @@ class Blocks:
         sheet.rule(sheet.y, FINE)
         for x in edges[1:-1]:
             sheet.line(x, top, x, sheet.y, HAIR)
-        sheet.y -= 3 * mm
+        sheet.y -= GAP
 
     def _filling(self) -> None:
         self._head("worksheet-fill", 2 * ROW)
@@ -182,15 +184,15 @@ class Blocks:
             sheet.text(text, Spot(sheet.left, sheet.y + 2.2 * mm, sheet.breadth * 0.72, 10.5))
             y = sheet.y + 1.5 * mm
             sheet.line(sheet.right - 55 * mm, y, sheet.right, y, FINE)
-        self._sheet.y -= 3 * mm
+        self._sheet.y -= GAP
 
     def _deviations(self) -> None:
-        self._head("worksheet-deviations", 2 * ROW)
+        self._head("worksheet-deviations", DEVIATION_ROWS * ROW)
         for _ in range(DEVIATION_ROWS):
             self._sheet.need(ROW)
             self._sheet.y -= ROW
             self._sheet.rule(self._sheet.y, HAIR)
-        self._sheet.y -= 3 * mm
+        self._sheet.y -= GAP
 
     def _review(self) -> None:
         self._head("worksheet-review", ROW + 4 * mm)
@@ -205,7 +207,7 @@ class Blocks:
             sheet.text(self._say(f"worksheet-{name}"), Spot(x, sheet.y + 1.5 * mm, 40, 11))
             sheet.line(x + 12 * mm, sheet.y, x + 12 * mm + wide, sheet.y, FINE)
             x += 16 * mm + wide
-        sheet.y -= 4 * mm
+        sheet.y -= GAP
 
     def _blanks(self, messages: tuple[str, ...]) -> None:
         sheet = self._sheet
@@ -216,4 +218,4 @@ class Blocks:
             x = sheet.left + place * step
             sheet.text(self._say(message), Spot(x, sheet.y + 2, step * 0.6, 9.5))
             sheet.line(x + step * 0.6, sheet.y, x + step - 10, sheet.y, FINE)
-        sheet.y -= 4 * mm
+        sheet.y -= GAP

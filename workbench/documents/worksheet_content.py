@@ -15,6 +15,7 @@ from workbench.words.catalogue import Words
 from workbench.words.findings import detail, title
 
 HAZARDS = ("strong-base", "strong-acid", "corrosive", "respirable-powder", "flammable")
+STRONG = {"strong-base", "strong-acid"}
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -161,9 +162,9 @@ class _Writer:
         balance = weighed.balance if weighed else None
         off = allowed_g(line, target, balance, self._shelf, self._bands)
         item = self._shelf.ingredients.get(line.ingredient)
-        note = " ".join(part for part in (line.note, self._coarse.get(line.id, "")) if part)
+        note = " · ".join(part for part in (line.note, self._coarse.get(line.id, "")) if part)
         if line.to_ph:
-            note = " ".join(part for part in (self._words.say("worksheet-hold-back"), note) if part)
+            note = " · ".join(part for part in (self._words.say("worksheet-hold-back"), note) if part)
         return MaterialRow(
             number=number,
             name=self._shelf.name(line.ingredient),
@@ -195,7 +196,9 @@ class _Writer:
             if key in self._shelf.ingredients
         ]
         for tag in HAZARDS:
-            names = tuple(item.name for item in items if tag in item.tags)
+            # What is named as a strong acid or alkali isn't named as corrosive once more.
+            told = STRONG if tag == "corrosive" else set()
+            names = tuple(i.name for i in items if tag in i.tags and not told & set(i.tags))
             if names:
                 yield self._words.say(f"worksheet-hazard-{tag}", names=names)
         for item in items:

@@ -69,7 +69,7 @@ class Materials:
         """Draw every phase, then the total of the batch."""
         sheet = self._sheet
         head = sheet.head
-        sheet.need(HEAD + PHASE_HEAD + 3 * ROW)
+        sheet.need(HEAD + max(map(self._least, self._content.phases[:1]), default=0))
         self._column_heads()
 
         def again() -> None:
@@ -101,10 +101,10 @@ class Materials:
 
     def _under(self, row: MaterialRow) -> str:
         inci = printable(row.inci)
-        return f"{inci}   {printable(row.advice)}" if self._is_short(row) else inci
+        return f"{inci} · {printable(row.advice)}" if row.advice and self._is_short(row) else inci
 
     def _is_short(self, row: MaterialRow) -> bool:
-        text = f"{printable(row.inci)}   {printable(row.advice)}"
+        text = f"{printable(row.inci)} · {printable(row.advice)}"
         return width(text, REGULAR, SMALL) <= self._columns["worksheet-material"].width - 6
 
     def _advice(self, row: MaterialRow) -> list[str]:
@@ -152,10 +152,10 @@ class Materials:
         base = sheet.y + 2 * mm
         title = self._say(message, letter=phase.letter, name=phase.name)
         target = self._columns["worksheet-target"]
-        sheet.text(title, Spot(sheet.left, base, target.x - sheet.left - 20 * mm, 12.5, BOLD))
+        sheet.text(title, Spot(sheet.left, base, target.x - sheet.left - 5 * mm, 12.5, BOLD))
         together = self._say("worksheet-phase-sum", grams=phase.subtotal)
-        room = target.width + 20 * mm
-        sheet.text(together, Spot(target.x - 20 * mm, base, room - 5, 11, side="right"))
+        room = target.width + 4 * mm
+        sheet.text(together, Spot(target.x - 4 * mm, base, room - 5, 11, side="right"))
         sheet.rule(sheet.y, FINE)
 
     def _row(self, row: MaterialRow) -> None:
@@ -164,8 +164,12 @@ class Materials:
         self._put("worksheet-line", row.number, base, SMALL + 1)
         name = cell["worksheet-material"]
         room = name.width - 6
-        sheet.text(row.name, Spot(name.x, base + 1.6 * mm, room, NAME_SIZE, BOLD))
-        sheet.text(self._under(row), Spot(name.x, base - 1.9 * mm, room, SMALL))
+        lines = self._name(row)
+        for place, part in enumerate(lines):
+            y = base + 1.6 * mm - place * NAME_LEAD
+            sheet.text(part, Spot(name.x, y, room, NAME_SIZE, BOLD))
+        below = base - 1.9 * mm - (len(lines) - 1) * NAME_LEAD
+        sheet.text(self._under(row), Spot(name.x, below, room, SMALL))
         target = cell["worksheet-target"]
         sheet.text(row.target, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))
         sheet.text("g", Spot(target.x + target.width - 11, base, 10, 11))

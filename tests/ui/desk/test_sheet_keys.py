@@ -189,9 +189,7 @@ def test_that_a_locked_line_refuses_a_percent_and_says_so(hand):
     hand.press(Qt.Key.Key_L, CTRL)
     hand.enter("5")
     assert hand.percent(GLYCERIN) == Decimal(4)
-    assert hand.parts.notices.informed == [
-        "Vegetable glycerin 99.5 % is locked. Unlock it first."
-    ]
+    assert hand.parts.notices.informed == ["Vegetable glycerin 99.5 % is locked. Unlock it first."]
 
 
 def test_that_a_typed_name_adds_a_line_at_nothing_and_goes_to_its_percent(hand):

@@ -9,8 +9,8 @@ from decimal import Decimal
 import pytest
 
 from tests.ui.desk.panels import formula_of, make_parts, theme
-from workbench.paths import resources
 from workbench.formula.formula import Line, Phase, Step
+from workbench.paths import resources
 from workbench.ui.places.desk.columns import sheet_columns
 from workbench.ui.places.desk.rows import Kind, letter_of, rows_of
 from workbench.ui.places.desk.sheet import SheetView
@@ -101,7 +101,7 @@ def test_that_a_sheet_without_lines_is_headed_and_can_be_typed_into(work, qtbot)
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 def test_that_two_hundred_lines_and_very_long_names_are_painted(work, qtbot, scheme, scale):
     long = "x" * 200
-    lines = [(long if place == 1 else f"glycerin", "0.4") for place in range(200)]
+    lines = [(long if place == 1 else "glycerin", "0.4") for place in range(200)]
     work.session.load(formula_of(*lines))
     sheet = SheetView(work, theme(scheme, scale))
     qtbot.addWidget(sheet)

@@ -41,6 +41,11 @@ class CellEditor(QLineEdit):
         """Tell whether the text of the cell was shown already."""
         return self._first is not None
 
+    def renew(self) -> None:
+        """Forget the cell before, so that another can be begun."""
+        self._first = None
+        self.clear()
+
     def begin(self, text: str) -> None:
         """Show the text the cell holds."""
         self._first = text

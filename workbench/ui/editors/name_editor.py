@@ -38,26 +38,32 @@ class NameEditor(CellEditor):
         self._theme = theme
         self._find = find
         self._choices: tuple[Choice, ...] = ()
-        self.popup = QListWidget(parent.window())
-        self.popup.setObjectName("sheet_hits")
-        self.popup.setAccessibleName(label)
-        self.popup.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.popup.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.popup.setTextElideMode(Qt.TextElideMode.ElideRight)
-        self.popup.setUniformItemSizes(True)
-        self.popup.setFont(theme.font(Role.BODY))
+        self._label = label
+        self.popup = self._made_popup()
+        self.textEdited.connect(self._search)
+        self.destroyed.connect(self.popup.deleteLater)
+
+    def _made_popup(self) -> QListWidget:
+        theme = self._theme
+        popup = QListWidget(self.window())
+        popup.setObjectName("sheet_hits")
+        popup.setAccessibleName(self._label)
+        popup.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        popup.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        popup.setTextElideMode(Qt.TextElideMode.ElideRight)
+        popup.setUniformItemSizes(True)
+        popup.setFont(theme.font(Role.BODY))
         shade = theme.palette
-        self.popup.setStyleSheet(
+        popup.setStyleSheet(
             f"QListWidget {{ background: {shade.surface}; color: {shade.ink};"
             f" border: 1px solid {shade.secondary}; outline: none; }}"
             f"QListWidget::item {{ height: {theme.px(_ROW)}px; padding-left: {theme.px(6)}px; }}"
             f"QListWidget::item:selected {{ background: {shade.accent};"
             f" color: {shade.on_accent}; }}"
         )
-        self.popup.hide()
-        self.popup.itemClicked.connect(self._on_clicked)
-        self.textEdited.connect(self._search)
-        self.destroyed.connect(self.popup.deleteLater)
+        popup.hide()
+        popup.itemClicked.connect(self._on_clicked)
+        return popup
 
     @property
     def choices(self) -> tuple[Choice, ...]:
@@ -68,6 +74,12 @@ class NameEditor(CellEditor):
         """Return the choice the list stands on; None where nothing fits."""
         row = self.popup.currentRow()
         return self._choices[row] if 0 <= row < len(self._choices) else None
+
+    def renew(self) -> None:
+        """Forget the cell before and what fitted there."""
+        super().renew()
+        self._choices = ()
+        self.popup.clear()
 
     def _search(self, text: str) -> None:
         self._choices = self._find(text, MOST_HITS)
@@ -82,7 +94,7 @@ class NameEditor(CellEditor):
     def _place(self) -> None:
         if not self._choices:
             return
-        window = self.popup.parentWidget()
+        window = self.window()
         height = min(len(self._choices), _SHOWN) * self._theme.px(_ROW) + 2
         width = max(self.width(), self._theme.px(420))
         corner = self.mapTo(window, QPoint(0, self.height()))
@@ -91,6 +103,9 @@ class NameEditor(CellEditor):
             corner.setY(max(above, 0))
         width = min(width, window.width())
         corner.setX(max(min(corner.x(), window.width() - width), 0))
+        if self.popup.parentWidget() is not window:
+            self.popup.setParent(window)  # the sheet was put into another window meanwhile
+            self.popup.show()
         self.popup.setGeometry(corner.x(), corner.y(), width, height)
         self.popup.raise_()
 

@@ -64,6 +64,7 @@ class CellPainter:
         self.accent = QColor(shade.accent)
         self.stop = QColor(shade.stop)
         self.surface = QColor(shade.surface)
+        self.paper = QColor(shade.paper)
         self.bar = QColor(shade.range_bar)
         self.bar_line = QColor(shade.range_line)
         self.pad = theme.px(PAD)
@@ -116,6 +117,7 @@ class CellPainter:
     def margin(self, painter: QPainter, rect: QRect, letter: str, look: tuple[Kind, bool]) -> None:
         """Paint the letter of a phase, or its bracket beside a line."""
         kind, is_last = look
+        painter.fillRect(rect, self.paper)  # the margin is never part of a lit row
         middle = rect.left() + self.theme.px(7)
         if kind is Kind.HEAD:
             self.text(painter, rect.adjusted(2, 0, 0, 0), letter, self.strong, self.ink)

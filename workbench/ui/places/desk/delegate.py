@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from PySide6.QtCore import (
     QAbstractItemModel,
     QEvent,
@@ -23,7 +21,7 @@ from workbench.ui.editors.name_editor import Finder, NameEditor
 from workbench.ui.models.value_table import LOOK_ROLE
 from workbench.ui.places.desk import columns
 from workbench.ui.places.desk.cell_paint import CellPainter, Face
-from workbench.ui.places.desk.rows import Kind
+from workbench.ui.places.desk.rows import Kind, UseRange
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
 
@@ -56,17 +54,22 @@ class SheetDelegate(QStyledItemDelegate):
         self.paints = CellPainter(theme)
         self.index = QPersistentModelIndex()
         self.editor: CellEditor | None = None
+        # Dressing a new editor takes longer than a key press may, so each kind is made once.
+        self._kept: dict[bool, CellEditor] = {}
 
     def set_theme(self, theme: Theme) -> None:
         """Paint in another theme from now on."""
         self.paints = CellPainter(theme)
+        for editor in self._kept.values():
+            editor.deleteLater()
+        self._kept.clear()
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """Paint one cell."""
         key = columns.KEYS[index.column()]
-        look: Any = index.data(LOOK_ROLE)
-        state = option.state  # type: ignore[attr-defined]
-        rect: QRect = option.rect  # type: ignore[attr-defined]
+        look = index.data(LOOK_ROLE)
+        state = option.state
+        rect: QRect = option.rect
         if key == columns.MARGIN:
             self.paints.margin(painter, rect, index.data(), look)
             return
@@ -86,7 +89,7 @@ class SheetDelegate(QStyledItemDelegate):
         if state & _STATE.State_HasFocus:
             self.paints.frame(painter, rect)
 
-    def _ingredient(self, painter: QPainter, rect: QRect, text: str, look: Any) -> None:
+    def _ingredient(self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, str, str]) -> None:
         kind, secondary, alarm = look
         paints = self.paints
         is_line = kind in (Kind.LINE, Kind.NEW)
@@ -102,7 +105,7 @@ class SheetDelegate(QStyledItemDelegate):
         elif secondary:
             paints.text(painter, beside, secondary, paints.small, paints.secondary)
 
-    def _range(self, painter: QPainter, rect: QRect, text: str, look: Any) -> None:
+    def _range(self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, UseRange | None, bool, bool]) -> None:
         _kind, use, is_stop, is_rest = look
         paints = self.paints
         if use is not None:
@@ -111,7 +114,7 @@ class SheetDelegate(QStyledItemDelegate):
             inner = rect.adjusted(paints.pad, 0, 0, 0)
             paints.text(painter, inner, text, paints.body, paints.accent)
 
-    def _figure(self, painter: QPainter, rect: QRect, text: str, look: Any) -> None:
+    def _figure(self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, int, bool]) -> None:
         kind, pad, is_stop = look
         paints = self.paints
         face: Face = paints.strong if is_stop or kind is not Kind.LINE else paints.body
@@ -124,13 +127,23 @@ class SheetDelegate(QStyledItemDelegate):
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         """Open the editor of a cell."""
-        theme = self.paints.theme
         self.index = QPersistentModelIndex(index)
-        if columns.KEYS[index.column()] == columns.INGREDIENT:
-            self.editor = NameEditor(theme, self._find, self._words.say("sheet-hits"), parent)
-        else:
-            self.editor = CellEditor(theme, parent)
-        return self.editor
+        is_name = columns.KEYS[index.column()] == columns.INGREDIENT
+        editor = self._kept.get(is_name)
+        if editor is None:
+            editor = self._kept[is_name] = self._made(parent, is_name=is_name)
+        editor.renew()
+        self.editor = editor
+        return editor
+
+    def _made(self, parent: QWidget, *, is_name: bool) -> CellEditor:
+        theme = self.paints.theme
+        if not is_name:
+            return CellEditor(theme, parent)
+        return NameEditor(theme, self._find, self._words.say("sheet-hits"), parent)
+
+    def destroyEditor(self, editor: QWidget, _index: Index) -> None:
+        """Keep the editor for the next cell; one of another theme is going already."""
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         """Show what the cell holds, once; what is typed since then stays."""
@@ -144,7 +157,7 @@ class SheetDelegate(QStyledItemDelegate):
         self, editor: QWidget, option: QStyleOptionViewItem, _index: Index
     ) -> None:
         """Let the editor fill its cell."""
-        editor.setGeometry(option.rect)  # type: ignore[attr-defined]
+        editor.setGeometry(option.rect)
 
     def close(self) -> None:
         """Close the editor that is open."""

@@ -137,14 +137,15 @@ class SheetView(QTableView):
         return self._edits.type_amount(row.line, text, bare_is_grams=key == GRAMS)
 
     def _found(self, text: str, limit: int) -> tuple[Choice, ...]:
-        hits = self._work.studio.search.search(text, limit)
+        hits = self._work.studio.search(text, limit)
         stock = self._work.words.say("sheet-stock")
         return tuple(Choice(hit.key, hit.name, stock if hit.is_stock else hit.inci) for hit in hits)
 
     def _leave(self, way: Way) -> None:
-        editor, index = self._delegate.editor, QModelIndex(self._delegate.index)
-        if editor is None or not index.isValid():
+        editor, held = self._delegate.editor, self._delegate.index
+        if editor is None or not held.isValid():
             return
+        index = self._model.index(held.row(), held.column())
         if editor.is_untouched or not editor.text().strip():
             self._delegate.close()
             self._go_on(way)
