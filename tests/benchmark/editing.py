@@ -45,14 +45,15 @@ def editing_times(folder: Path) -> dict[str, Spread]:
     window.resize(1280, 800)
     window.show()
     QTest.qWaitForWindowExposed(window)
+    window.activateWindow()
+    QTest.qWaitForWindowActive(window)
     times = _typed(window, application)
     window.close()
     return times
 
 
 def _typed(window: MainWindow, application: QApplication) -> dict[str, Spread]:
-    view = window.desk.sheet.findChild(QAbstractItemView) or window.desk.sheet
-    assert isinstance(view, QAbstractItemView)
+    view = window.desk.sheet
     whole: list[float] = []
     assess: list[float] = []
     model: list[float] = []
@@ -60,10 +61,12 @@ def _typed(window: MainWindow, application: QApplication) -> dict[str, Spread]:
     for round_ in range(ROUNDS):
         window.desk.sheet.focus_line(ids[round_ % len(ids)])
         _to_percent(view)
+        view.setFocus()
         application.processEvents()
-        QTest.keyClicks(view, f"1.{round_ % 9 + 1}")
+        QTest.keyClick(view, Qt.Key.Key_1)
+        editor = window.focusWidget()
+        QTest.keyClicks(editor, f".{round_ % 9 + 1}")
         application.processEvents()
-        editor = application.focusWidget()
         begun = time.perf_counter()
         QTest.keyClick(editor, Qt.Key.Key_Return)
         application.processEvents()

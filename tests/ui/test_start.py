@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from pytestqt.qtbot import QtBot
 
 from tests.builders import make_formula
 from workbench import paths
@@ -18,6 +18,9 @@ from workbench.storage.opening import create_studio, open_studio
 from workbench.ui.main_window import MainWindow
 from workbench.ui.theme import Appearance, SchemeChoice
 from workbench.words.catalogue import load_words
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
 
 LATE = ("pint", "pyqtgraph", "reportlab", "alembic", "scipy", "pypdfium2", "jsonschema")
 

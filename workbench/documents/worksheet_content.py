@@ -8,13 +8,14 @@ from decimal import Decimal
 
 from workbench.bench.batch import BatchOrder, allowed_g
 from workbench.checks.assessment import AssessedLine, Assessment
-from workbench.checks.finding import Severity
+from workbench.checks.finding import Finding, Severity
 from workbench.formula.formula import Formula, Line, Step
 from workbench.formula.shelf import Shelf
 from workbench.words.catalogue import Words
 from workbench.words.findings import detail, title
 
 HAZARDS = ("strong-base", "strong-acid", "corrosive", "respirable-powder", "flammable")
+COARSE = "weigh-coarse"
 STRONG = {"strong-base", "strong-acid"}
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -103,7 +104,7 @@ def worksheet_content(
         total=writer.grams(total),
         total_g=total,
         findings=tuple(
-            (found.severity.word, title(found, shelf, words), detail(found, shelf, words))
+            (found.severity.word, title(found, shelf, words), _more(found, shelf, words))
             for found in assessment.findings
             if found.severity is not Severity.NOTE
         ),
@@ -130,7 +131,7 @@ class _Writer:
         self._coarse = {
             found.lines[0]: detail(found, shelf, words)
             for found in assessment.findings
-            if found.code == "weigh-coarse"
+            if found.code == COARSE
         }
 
     def grams(self, value: Decimal) -> str:
@@ -164,11 +165,13 @@ class _Writer:
         item = self._shelf.ingredients.get(line.ingredient)
         note = " · ".join(part for part in (line.note, self._coarse.get(line.id, "")) if part)
         if line.to_ph:
-            note = " · ".join(part for part in (self._words.say("worksheet-hold-back"), note) if part)
+            note = " · ".join(
+                part for part in (self._words.say("worksheet-hold-back"), note) if part
+            )
         return MaterialRow(
             number=number,
             name=self._shelf.name(line.ingredient),
-            inci=item.inci if item else self._words.say("worksheet-stock"),
+            inci=item.inci if item else self._stock(line),
             target=self.grams(target),
             target_g=target,
             balance=balance.name if balance else "",
@@ -176,6 +179,10 @@ class _Writer:
             vessel=self.grams(vessel),
             advice=note,
         )
+
+    def _stock(self, line: Line) -> str:
+        known = line.ingredient in self._shelf.stocks
+        return self._words.say("worksheet-stock") if known else ""
 
     def _step(self, step: Step) -> str:
         say, parts = self._words.say, [step.text]
@@ -204,6 +211,11 @@ class _Writer:
         for item in items:
             if item.cautions and set(item.tags) & set(HAZARDS):
                 yield self._words.say("worksheet-caution", name=item.name, text=item.cautions)
+
+
+def _more(found: Finding, shelf: Shelf, words: Words) -> str:
+    # What to weigh in place of too little stands at the line itself.
+    return "" if found.code == COARSE else detail(found, shelf, words)
 
 
 def _places(value: Decimal) -> int:

@@ -17,6 +17,7 @@ SPARE_ROWS = 2
 NAME_SIZE, TARGET_SIZE, SMALL = 12, 17, 8
 NAME_LEAD = 4.6 * mm
 MOST_ADVICE = 3
+TOTAL = 10 * mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,25 +80,33 @@ class Materials:
         sheet.head = again
         for phase in self._content.phases:
             self._phase(phase)
-        sheet.need(10 * mm)
+        sheet.need(TOTAL)
         sheet.head = head
         self._total()
 
     def _phase(self, phase: PhaseBlock) -> None:
         sheet = self._sheet
-        whole = PHASE_HEAD + sum(map(self._row_height, phase.rows)) + SPARE_ROWS * ROW
-        few = PHASE_HEAD + sum(map(self._row_height, phase.rows[:2])) or ROW
-        page = sheet.high - 60 * mm
-        sheet.need(few if self._splits or whole > page else whole)
+        # The sum of the batch never stands on a page without a line above it.
+        below = TOTAL if phase is self._content.phases[-1] else 0
+        sheet.need(self._least(phase))
         self._phase_head("worksheet-phase", phase)
         for row in phase.rows:
             if sheet.need(self._row_height(row)):
                 self._phase_head("worksheet-phase-continued", phase)
             self._row(row)
-        for _ in range(SPARE_ROWS):
-            if sheet.need(ROW):
+        for left in range(SPARE_ROWS, 0, -1):
+            if sheet.need(left * ROW + below):
                 self._phase_head("worksheet-phase-continued", phase)
             self._spare()
+
+    def _least(self, phase: PhaseBlock) -> float:
+        """Return what room a phase asks for before it begins [pt]: all of it, or two lines."""
+        whole = PHASE_HEAD + sum(map(self._row_height, phase.rows)) + SPARE_ROWS * ROW
+        if phase is self._content.phases[-1]:
+            whole += TOTAL
+        few = PHASE_HEAD + (sum(map(self._row_height, phase.rows[:2])) or ROW)
+        page = self._sheet.high - 60 * mm
+        return few if self._splits or whole > page else whole
 
     def _under(self, row: MaterialRow) -> str:
         inci = printable(row.inci)

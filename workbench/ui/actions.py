@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QMainWindow, QMenu
 
 from workbench.formula.formula import Formula
 from workbench.ui.session import Session
 from workbench.ui.theme import SchemeChoice
 from workbench.words.catalogue import Words
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QMainWindow, QMenu
 
 Act = Callable[[], object]
 

@@ -13,6 +13,8 @@ from workbench.ui.widgets.marks import paint_lock, paint_takes_rest
 from workbench.ui.widgets.severity import SIDE, paint_severity
 
 PAD = 8
+MARGIN = 22
+"""Width of letter and bracket at scale 1."""
 _CACHE_LIMIT = 4000
 _HEADROOM = Decimal("1.25")
 
@@ -118,6 +120,7 @@ class CellPainter:
         """Paint the letter of a phase, or its bracket beside a line."""
         kind, is_last = look
         painter.fillRect(rect, self.paper)  # the margin is never part of a lit row
+        rect = rect.adjusted(rect.width() - self.theme.px(MARGIN), 0, 0, 0)
         middle = rect.left() + self.theme.px(7)
         if kind is Kind.HEAD:
             self.text(painter, rect.adjusted(2, 0, 0, 0), letter, self.strong, self.ink)

@@ -89,7 +89,9 @@ class SheetDelegate(QStyledItemDelegate):
         if state & _STATE.State_HasFocus:
             self.paints.frame(painter, rect)
 
-    def _ingredient(self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, str, str]) -> None:
+    def _ingredient(
+        self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, str, str]
+    ) -> None:
         kind, secondary, alarm = look
         paints = self.paints
         is_line = kind in (Kind.LINE, Kind.NEW)
@@ -105,7 +107,13 @@ class SheetDelegate(QStyledItemDelegate):
         elif secondary:
             paints.text(painter, beside, secondary, paints.small, paints.secondary)
 
-    def _range(self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, UseRange | None, bool, bool]) -> None:
+    def _range(
+        self,
+        painter: QPainter,
+        rect: QRect,
+        text: str,
+        look: tuple[Kind, UseRange | None, bool, bool],
+    ) -> None:
         _kind, use, is_stop, is_rest = look
         paints = self.paints
         if use is not None:
@@ -114,7 +122,9 @@ class SheetDelegate(QStyledItemDelegate):
             inner = rect.adjusted(paints.pad, 0, 0, 0)
             paints.text(painter, inner, text, paints.body, paints.accent)
 
-    def _figure(self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, int, bool]) -> None:
+    def _figure(
+        self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, int, bool]
+    ) -> None:
         kind, pad, is_stop = look
         paints = self.paints
         face: Face = paints.strong if is_stop or kind is not Kind.LINE else paints.body
@@ -142,7 +152,7 @@ class SheetDelegate(QStyledItemDelegate):
             return CellEditor(theme, parent)
         return NameEditor(theme, self._find, self._words.say("sheet-hits"), parent)
 
-    def destroyEditor(self, editor: QWidget, _index: Index) -> None:
+    def destroyEditor(self, _editor: QWidget, _index: Index) -> None:  # noqa: N802
         """Keep the editor for the next cell; one of another theme is going already."""
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:

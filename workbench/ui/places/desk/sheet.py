@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QRect, Qt, Signal
-from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from workbench.checks.assess import column_step
@@ -11,15 +17,19 @@ from workbench.ui.editors.cell_editor import Way
 from workbench.ui.editors.name_editor import Choice, NameEditor
 from workbench.ui.models.value_table import ValueTableModel
 from workbench.ui.places.desk import columns
+from workbench.ui.places.desk.cell_paint import MARGIN
 from workbench.ui.places.desk.columns import GRAMS, INGREDIENT, KEYS, PERCENT, STOPS
 from workbench.ui.places.desk.delegate import ROW, SheetDelegate
 from workbench.ui.places.desk.line_edits import LineEdits
+from workbench.ui.places.desk.mass_column import WIDTH as MASS_WIDTH
+from workbench.ui.places.desk.mass_column import MassColumn, segments_of
 from workbench.ui.places.desk.rows import NEW_ID, Kind, SheetRow, line_id, rows_of
+from workbench.ui.places.desk.sheet_header import SheetHeader
 from workbench.ui.places.desk.work import DeskWork
-from workbench.ui.theme import Role, Theme
+from workbench.ui.theme import Theme
 
 WIDTHS = {
-    columns.MARGIN: 22,
+    columns.MARGIN: MARGIN,
     columns.MARK: 40,
     columns.PURPOSE: 112,
     columns.PERCENT: 84,
@@ -27,7 +37,7 @@ WIDTHS = {
     columns.RANGE: 176,
     columns.COST: 68,
 }
-_LEAST_NAME = 170
+_LEAST_NAME, _EASY_NAME = 170, 230
 _CURSOR = QAbstractItemView.CursorAction
 _NONE = Qt.KeyboardModifier.NoModifier
 _STEPS = {
@@ -59,6 +69,7 @@ class SheetView(QTableView):
         self._model: ValueTableModel[SheetRow] = ValueTableModel(
             columns.sheet_columns(work.words, self._commit), lambda row: row.id, self
         )
+        self._mass = MassColumn(theme, self)
         self._delegate = SheetDelegate(theme, work.words, self._found, self)
         self._delegate.leaving.connect(self._leave)
         self._set_up()
@@ -70,7 +81,7 @@ class SheetView(QTableView):
     def _set_up(self) -> None:
         self.setObjectName("sheet")
         self.setAccessibleName(self._work.words.say("sheet-name"))
-        self._head = _Header(self._theme, self)
+        self._head = SheetHeader(self._theme, self)
         self.setHorizontalHeader(self._head)
         self.setModel(self._model)
         self.setItemDelegate(self._delegate)
@@ -93,6 +104,7 @@ class SheetView(QTableView):
         self._delegate.close()
         self._delegate.set_theme(theme)
         self._head.set_theme(theme)
+        self._mass.set_theme(theme)
         self.verticalHeader().setMinimumSectionSize(1)
         self.verticalHeader().setDefaultSectionSize(theme.px(ROW))
         self._share_width()
@@ -119,6 +131,17 @@ class SheetView(QTableView):
         exponent = column_step(work.shelf, work.rules).normalize().as_tuple().exponent
         places = max(-exponent, 0) if isinstance(exponent, int) else 2
         self._model.set_rows(rows_of(work.formula, work.assessment, work.shelf, work.words, places))
+        self._mass.set_segments(segments_of(work.formula, work.assessment.totals))
+        self._place_mass()
+
+    def _place_mass(self) -> None:
+        """Stand the mass column beside the lines, or beside those that fit."""
+        area = self.viewport().geometry()
+        lines = (len(self._model.rows) - 2) * self._theme.px(ROW)
+        height = min(max(lines, self._theme.px(ROW)), area.height() - 1)
+        width = self._theme.px(MASS_WIDTH)
+        self._mass.setGeometry(area.left(), area.top(), width, max(height, 1))
+        self._mass.raise_()
 
     def _on_current(self, current: QModelIndex, before: QModelIndex) -> None:
         row = self._model.row_at(current) if current.isValid() else None
@@ -279,6 +302,17 @@ class SheetView(QTableView):
             return False
         return True
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Repaint the cell of the cursor; Qt would repaint every cell."""
+        if self.currentIndex().isValid():
+            self.update(self.currentIndex())
+        else:
+            super().focusInEvent(event)
+
+    def focusOutEvent(self, _event: QFocusEvent) -> None:
+        """Repaint the cell of the cursor; Qt would repaint every cell."""
+        self.update(self.currentIndex())
+
     def focusNextPrevChild(self, forward: bool) -> bool:  # noqa: FBT001 (Qt's own)
         """Go right or left on Tab within the lines; past the ends the focus goes on."""
         here = self.currentIndex()
@@ -321,9 +355,14 @@ class SheetView(QTableView):
         self.setColumnHidden(KEYS.index(columns.PURPOSE), is_narrow)
         if is_narrow:
             del widths[columns.PURPOSE]
+        mass = self._theme.px(MASS_WIDTH)
+        has_mass = sum(widths.values()) + mass + self._theme.px(_EASY_NAME) <= room
+        self._mass.setVisible(has_mass)
+        widths[columns.MARGIN] += mass if has_mass else 0
         for key, width in widths.items():
             self.setColumnWidth(KEYS.index(key), width)
         self.setColumnWidth(KEYS.index(INGREDIENT), max(room - sum(widths.values()), least))
+        self._place_mass()
 
 
 def _stepped(places: list[int], here: int, step: int) -> int:
@@ -337,37 +376,3 @@ def _stepped(places: list[int], here: int, step: int) -> int:
 
 def _is_ctrl(event: QKeyEvent, key: Qt.Key) -> bool:
     return event.key() == key and event.modifiers() == Qt.KeyboardModifier.ControlModifier
-
-
-class _Header(QHeaderView):
-    """Set the headings over a line of ink that leaves the margin free."""
-
-    def __init__(self, theme: Theme, parent: QWidget) -> None:
-        super().__init__(Qt.Orientation.Horizontal, parent)
-        self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.setSectionsClickable(False)
-        self.setHighlightSections(False)
-        self.set_theme(theme)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Take the colours and sizes of another theme."""
-        self._theme = theme
-        self.setMinimumSectionSize(1)
-        self.setFixedHeight(theme.px(30))
-        self.viewport().update()
-
-    def paintSection(self, painter: QPainter, rect: QRect, place: int) -> None:
-        """Paint one heading, over figures at the right."""
-        theme, key = self._theme, KEYS[place]
-        if key == columns.MARGIN:
-            return
-        painter.fillRect(rect.left(), rect.bottom() - 1, rect.width(), 2, theme.colour("ink"))
-        painter.setFont(theme.font(Role.COLUMN))
-        painter.setPen(QColor(theme.palette.secondary))
-        is_figure = key in (columns.PERCENT, columns.GRAMS, columns.COST)
-        side = Qt.AlignmentFlag.AlignRight if is_figure else Qt.AlignmentFlag.AlignLeft
-        left = {columns.INGREDIENT: 4, columns.RANGE: theme.px(8)}.get(key, 0)
-        room = rect.adjusted(left, 0, -theme.px(8) if is_figure else 0, -2)
-        text = str(self.model().headerData(place, Qt.Orientation.Horizontal))
-        text = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, room.width())
-        painter.drawText(room, int(side | Qt.AlignmentFlag.AlignVCenter), text)

@@ -1,0 +1,93 @@
+"""The mass column: the whole formula as one bar to scale, phase by phase, beside the sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QWidget
+
+from workbench.formula.formula import Formula
+from workbench.formula.totals import WHOLE, Totals
+from workbench.ui.theme import Role, Theme
+from workbench.ui.theme.palette import tinted
+
+WIDTH = 62
+_BAR, _TICK, _TICKS = 24, 12, 10
+_SHARES = (1.0, 0.8, 0.62, 0.46)
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """Hold one line of the bar: the kind of its phase, its tint, and where it lies [0 to 1]."""
+
+    kind: str
+    tint: int
+    top: float
+    bottom: float
+
+
+def segments_of(formula: Formula, sums: Totals) -> tuple[Segment, ...]:
+    """Return the segments from the top; more than 100 % fills the whole bar in proportion."""
+    shown = [max(percent, Decimal(0)) for percent in sums.percents.values()]
+    scale = max(sum(shown, Decimal(0)), WHOLE)
+    return tuple(_stacked(formula, sums, scale))
+
+
+def _stacked(formula: Formula, sums: Totals, scale: Decimal) -> Iterator[Segment]:
+    top = 0.0
+    for phase in formula.phases:
+        for place, line in enumerate(phase.lines):
+            height = float(max(sums.percents[line.id], Decimal(0)) / scale)
+            if height:
+                yield Segment(phase.kind, place % len(_SHARES), top, top + height)
+            top += height
+
+
+class MassColumn(QWidget):
+    """Paint the bar with its scale; what it shows is written in the sheet beside it."""
+
+    def __init__(self, theme: Theme, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self._theme = theme
+        self._segments: tuple[Segment, ...] = ()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take the colours and sizes of another theme."""
+        self._theme = theme
+        self.update()
+
+    def set_segments(self, segments: tuple[Segment, ...]) -> None:
+        """Show these segments."""
+        if segments != self._segments:
+            self._segments = segments
+            self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint scale and bar."""
+        painter = QPainter(self)
+        theme = self._theme
+        bar_left = self.width() - theme.px(_BAR) - theme.px(6)
+        height = self.height() - 1
+        painter.setFont(theme.font(Role.SMALL))
+        for tick in range(_TICKS + 1):
+            y = round(height * tick / _TICKS)
+            is_middle = tick * 2 == _TICKS
+            length = theme.px(_TICK if tick in (0, _TICKS) or is_middle else _TICK / 2)
+            left = bar_left - theme.px(3) - length
+            painter.fillRect(left, y, length, 1, theme.colour("secondary"))
+            if is_middle:
+                box = QRect(0, y - theme.px(9), left - theme.px(2), theme.px(18))
+                painter.setPen(theme.colour("secondary"))
+                side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+                painter.drawText(box, int(side), "50")
+        for one in self._segments:
+            top, bottom = round(one.top * height), round(one.bottom * height)
+            shade = tinted(theme.palette.phase(one.kind), theme.palette.paper, _SHARES[one.tint])
+            depth = max(bottom - top - 1, 1)
+            painter.fillRect(bar_left, top, theme.px(_BAR), depth, QColor(shade))
+        painter.end()
