@@ -29,7 +29,7 @@ weigh-coarse-detail =
        *[no] Make at least { $batch } g, or use a finer balance.
     }
 
-remedy-take-from = Take it from { $ingredient }
+remedy-take-from = Put the difference on { $ingredient }
 remedy-make-rest = Let { $ingredient } take the rest
 remedy-scale = Scale every unlocked line
 

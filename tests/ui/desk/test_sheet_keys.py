@@ -215,6 +215,17 @@ def test_that_down_chooses_the_next_hit(hand):
     assert added.ingredient == second
 
 
+def test_that_a_click_on_a_hit_takes_it(hand, qtbot):
+    hand.new()
+    hand.type("gly")
+    popup, second = hand.editor.popup, hand.editor.choices[1].key
+    middle = popup.visualItemRect(popup.item(1)).center()
+    qtbot.mouseClick(popup.viewport(), Qt.MouseButton.LeftButton, pos=middle)
+    *_, added = hand.work.formula.lines()
+    assert added.ingredient == second
+    assert not popup.isVisible()
+
+
 def test_that_a_name_nothing_fits_is_told_and_kept(hand):
     hand.new()
     hand.enter("qqqzzz")

@@ -12,6 +12,7 @@ from tests.ui.desk.panels import formula_of, make_parts, theme
 from workbench.formula.formula import Line, Phase, Step
 from workbench.paths import resources
 from workbench.ui.places.desk.columns import sheet_columns
+from workbench.ui.places.desk.mass_column import segments_of
 from workbench.ui.places.desk.rows import Kind, letter_of, rows_of
 from workbench.ui.places.desk.sheet import SheetView
 from workbench.units import REASONS
@@ -95,6 +96,15 @@ def test_that_an_edit_repaints_only_what_it_changes(work, qtbot):
 def test_that_a_sheet_without_lines_is_headed_and_can_be_typed_into(work, qtbot):
     rows = rows_for(work, replace(work.formula, phases=()))
     assert [row.kind for row in rows] == [Kind.TOTAL, Kind.NEW]
+
+
+def test_that_the_mass_column_stands_to_scale_and_never_below_nothing(work):
+    work.session.load(formula_of(("water", "rest"), ("glycerin", "25")))
+    water, glycerin = segments_of(work.formula, work.assessment.totals)
+    assert (water.top, water.bottom, glycerin.bottom) == (0, 0.75, 1)
+    work.session.load(formula_of(("water", "rest"), ("glycerin", "100"), ("shea_butter", "100")))
+    first, second = segments_of(work.formula, work.assessment.totals)
+    assert (first.bottom, second.bottom) == (0.5, 1)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

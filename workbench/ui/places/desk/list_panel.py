@@ -73,6 +73,7 @@ class FormulaList(QWidget):
         self._column = QVBoxLayout(self)
         self._column.addWidget(self._empty)
         self._column.addWidget(self._view, 1)
+        self._column.addStretch(0)
         self._foot = QVBoxLayout()
         self._foot.setSpacing(2)
         self._foot.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)

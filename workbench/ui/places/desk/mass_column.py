@@ -53,6 +53,7 @@ class MassColumn(QWidget):
     def __init__(self, theme: Theme, parent: QWidget) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # spares the cells below
         self._theme = theme
         self._segments: tuple[Segment, ...] = ()
 
@@ -71,6 +72,7 @@ class MassColumn(QWidget):
         """Paint scale and bar."""
         painter = QPainter(self)
         theme = self._theme
+        painter.fillRect(self.rect(), theme.colour("paper"))
         bar_left = self.width() - theme.px(_BAR) - theme.px(6)
         height = self.height() - 1
         painter.setFont(theme.font(Role.SMALL))

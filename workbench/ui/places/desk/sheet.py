@@ -30,14 +30,14 @@ from workbench.ui.theme import Theme
 
 WIDTHS = {
     columns.MARGIN: MARGIN,
-    columns.MARK: 40,
-    columns.PURPOSE: 112,
+    columns.MARK: 38,
+    columns.PURPOSE: 108,
     columns.PERCENT: 84,
-    columns.GRAMS: 84,
-    columns.RANGE: 176,
-    columns.COST: 68,
+    columns.GRAMS: 78,
+    columns.RANGE: 160,
+    columns.COST: 62,
 }
-_LEAST_NAME, _EASY_NAME = 170, 230
+_LEAST_NAME, _EASY_NAME = 170, 220
 _CURSOR = QAbstractItemView.CursorAction
 _NONE = Qt.KeyboardModifier.NoModifier
 _STEPS = {
