@@ -219,6 +219,7 @@ def test_that_a_click_on_a_hit_takes_it(hand, qtbot):
     hand.new()
     hand.type("gly")
     popup, second = hand.editor.popup, hand.editor.choices[1].key
+    assert popup.isVisible()
     middle = popup.visualItemRect(popup.item(1)).center()
     qtbot.mouseClick(popup.viewport(), Qt.MouseButton.LeftButton, pos=middle)
     *_, added = hand.work.formula.lines()

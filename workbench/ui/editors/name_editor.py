@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QPoint, Qt
-from PySide6.QtGui import QHideEvent, QKeyEvent, QResizeEvent
+from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 
 from workbench.ui.editors.cell_editor import CellEditor
 from workbench.ui.theme import Role, Theme
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QHideEvent, QKeyEvent, QResizeEvent
 
 MOST_HITS = 12
 _SHOWN = 8
@@ -33,6 +36,9 @@ Finder = Callable[[str, int], tuple[Choice, ...]]
 class NameEditor(CellEditor):
     """Take a name; Up and Down choose among what fits."""
 
+    taken = Signal()
+    """A choice of the list was clicked."""
+
     def __init__(self, theme: Theme, find: Finder, label: str, parent: QWidget) -> None:
         super().__init__(theme, parent, is_numeric=False)
         self._theme = theme
@@ -48,7 +54,8 @@ class NameEditor(CellEditor):
         popup = QListWidget(self.window())
         popup.setObjectName("sheet_hits")
         popup.setAccessibleName(self._label)
-        popup.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        popup.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        popup.setFocusProxy(self)  # a click on the list must not end the typing
         popup.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         popup.setTextElideMode(Qt.TextElideMode.ElideRight)
         popup.setUniformItemSizes(True)
@@ -110,11 +117,7 @@ class NameEditor(CellEditor):
         self.popup.raise_()
 
     def _on_clicked(self, _item: QListWidgetItem) -> None:
-        press = QKeyEvent(
-            QKeyEvent.Type.KeyPress, Qt.Key.Key_Return, Qt.KeyboardModifier.NoModifier
-        )
-        # The delegate watches the keys of its editor, so a click ends as Enter does.
-        QCoreApplication.sendEvent(self, press)
+        self.taken.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Walk the list on Up and Down; everything else is typing."""

@@ -150,7 +150,9 @@ class SheetDelegate(QStyledItemDelegate):
         theme = self.paints.theme
         if not is_name:
             return CellEditor(theme, parent)
-        return NameEditor(theme, self._find, self._words.say("sheet-hits"), parent)
+        editor = NameEditor(theme, self._find, self._words.say("sheet-hits"), parent)
+        editor.taken.connect(lambda: self.leaving.emit(Way.DOWN))
+        return editor
 
     def destroyEditor(self, _editor: QWidget, _index: Index) -> None:  # noqa: N802
         """Keep the editor for the next cell; one of another theme is going already."""
