@@ -42,11 +42,41 @@ def run(studio_path: Path | None) -> int:
         studio = _opened(studio_path or paths.default_studio())
     except WorkbenchError as error:
         return _told_before_window(error, application, words)
-    words.style = studio.settings.load().decimal_style
-    window = compose(studio, appearance, words)
-    window.machine_changed.connect(lambda new: save_machine(paths.machine_settings(), new))
-    window.show()
+    windows = Windows(appearance, words)
+    windows.show(studio)
     return application.exec()
+
+
+class Windows:
+    """Show one studio at a time; opening another closes the window of the one before."""
+
+    def __init__(self, appearance: Appearance, words: Words) -> None:
+        self._appearance = appearance
+        self._words = words
+        self.window: MainWindow | None = None
+
+    def show(self, studio: Studio) -> None:
+        """Show a studio in a window of its own, and let go of the one before."""
+        before = self.window
+        self._words.style = studio.settings.load().decimal_style
+        window = compose(studio, self._appearance, self._words)
+        window.machine_changed.connect(lambda new: save_machine(paths.machine_settings(), new))
+        window.studio_asked.connect(self.open)
+        self.window = window
+        window.show()
+        if before is not None:
+            before.close()
+            before.deleteLater()
+
+    def open(self, path: Path) -> None:
+        """Open another studio; when that cannot be, say so where the maker is."""
+        try:
+            studio = open_studio(path)
+        except WorkbenchError as error:
+            if self.window is not None:
+                self.window.work.notices.tell(error)
+            return
+        self.show(studio)
 
 
 def compose(studio: Studio, appearance: Appearance, words: Words) -> MainWindow:

@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt
 
 from tests.builders import make_formula
 from workbench import paths
-from workbench.app import compose
+from workbench.app import Windows, compose
 from workbench.formula.edits import with_percent
 from workbench.storage.opening import create_studio, open_studio
 from workbench.ui.main_window import MainWindow
@@ -30,7 +30,7 @@ from datetime import datetime
 from pathlib import Path
 from PySide6.QtWidgets import QApplication
 from workbench import paths
-from workbench.app import compose
+from workbench.app import Windows, compose
 from workbench.storage.opening import open_studio
 from workbench.ui.theme import Appearance
 from workbench.words.catalogue import load_words
@@ -119,3 +119,23 @@ def test_that_the_worksheet_page_opens_and_escape_leaves_it(
     qtbot.waitUntil(window.make_page.isVisible)
     qtbot.keyClick(window.make_page.preview, Qt.Key.Key_Escape)
     qtbot.waitUntil(window.desk.isVisible)
+
+
+def test_that_opening_another_studio_closes_the_window_before(
+    studio_path: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
+    other = tmp_path / "other.studio"
+    create_studio(other).close()
+    appearance = Appearance(paths.resources(), SchemeChoice.LIGHT)
+    appearance.apply()
+    windows = Windows(appearance, load_words(paths.resources() / "words"))
+    windows.show(open_studio(studio_path))
+    first = windows.window
+    windows.open(tmp_path / "missing.studio")
+    assert windows.window is first
+    windows.open(other)
+    assert windows.window is not None
+    assert windows.window is not first
+    assert windows.window.work.studio.path == other
+    qtbot.addWidget(windows.window)
+    windows.window.close()

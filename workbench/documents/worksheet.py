@@ -62,7 +62,7 @@ class _Frame:
             printable(content.product), Spot(sheet.left, top - 15, sheet.breadth - third, 17, BOLD)
         )
         sheet.text(
-            printable(f"{content.studio.name}   {content.studio.contact}"),
+            printable(", ".join(x for x in (content.studio.name, content.studio.contact) if x)),
             Spot(sheet.right - third, top - 13, third, 9, side="right"),
         )
         y = top - 29
