@@ -160,7 +160,7 @@ def test_that_the_command_says_the_same(tmp_path: Path, capsys: pytest.CaptureFi
     assert "total-short" in [item["code"] for item in data["findings"]]
     code, data = command(repaired(), tmp_path, capsys)
     assert code == 0
-    assert data["totals"] == {"percent": "100", "mass_g": "710.00"}
+    assert data["totals"] == {"percent": "100.00", "mass_g": "710.00"}
     assert " ".join(line["mass_g"] for line in data["lines"]) == COLUMN
     assert data["lines"][12]["pure_percent"] == "0.24"
     assert data["ph"] is None

@@ -12,8 +12,7 @@ from workbench.formula.formula import Formula
 from workbench.formula.shelf import Shelf
 from workbench.words.catalogue import Words
 from workbench.words.findings import detail, remedy_text, title
-
-_MASS = Decimal("0.0001")
+from workbench.words.numbers import NumberStyle, percent_text
 
 
 def assessment_data(
@@ -25,7 +24,7 @@ def assessment_data(
     if isinstance(cost, Absent):
         absent["cost"] = cost.reason_id
     data: dict[str, Plain] = {
-        "totals": {"percent": _text(assessment.totals.percent), "mass_g": _mass(assessment)},
+        "totals": {"percent": _percent(assessment.totals.percent), "mass_g": _mass(assessment)},
         "lines": [_line(line, formula) for line in assessment.lines],
         "composition": _composition(assessment, shelf),
         "findings": [_finding(found, formula, shelf, words) for found in assessment.findings],
@@ -50,6 +49,10 @@ def _text(value: Decimal) -> str:
     return format(value, "f")
 
 
+def _percent(value: Decimal) -> str:
+    return percent_text(value, NumberStyle.POINT)
+
+
 def _mass(assessment: Assessment) -> str | None:
     columns = [line.column_g for line in assessment.lines if line.column_g is not None]
     return _text(sum(columns, Decimal(0))) if columns else None
@@ -59,7 +62,7 @@ def _line(line: AssessedLine, formula: Formula) -> Plain:
     return {
         "ingredient": line.ingredient,
         "phase": formula.phase_of(line.line).name,
-        "percent": _text(line.percent),
+        "percent": _percent(line.percent),
         "pure_percent": _text(line.pure_percent.normalize() + 0),
         "mass_g": None if line.column_g is None else _text(line.column_g),
     }
