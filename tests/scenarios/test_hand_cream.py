@@ -265,3 +265,18 @@ def test_that_a_target_outside_a_preservatives_window_is_told() -> None:
     assert (found.value, found.limit) == (Decimal("6.4"), Decimal(5))
     inside = replace(formula, target_ph=(Decimal("4.2"), Decimal("4.8")))
     assert "ph-outside-preservative" not in [item.code for item in assessed(inside).findings]
+
+
+def test_that_a_substance_no_table_knows_is_told() -> None:
+    shelf = make_shelf("glycerin", "moonflower", substances={})
+    bare = replace(shelf, substances={"aqua": shelf.substances["aqua"]})
+    formula = make_formula(("water*", "0"), ("moonflower", "2"))
+    found = assess(formula, bare, scope_of(formula, DAY), SHIPPED.rules).findings
+    assert [item.lines for item in found if item.code == "substance-unlisted"] == [(2,)]
+
+
+def test_that_grams_keep_the_places_of_the_balance() -> None:
+    column = column_grams(
+        make_formula(("water*", "0"), ("cct", "20")), Decimal(500), Decimal("0.01")
+    )
+    assert [str(value) for value in column.values()] == ["400.00", "100.00"]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from workbench.checks.assessment import AssessedLine, Assessment
-from workbench.checks.basics import check_known, check_total, check_use_levels
+from workbench.checks.basics import check_known, check_listed, check_total, check_use_levels
 from workbench.checks.figures import figures_of
 from workbench.checks.finding import Finding, Severity, in_order
 from workbench.checks.limits import check_limits, legal_maxima
@@ -53,6 +53,7 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
         [
             *check_total(formula, sums),
             *check_known(formula, shelf),
+            *check_listed(parts, shelf),
             *check_use_levels(formula, shelf, sums),
             *(check_limits(formula, parts, shelf, scope, rules) if is_product else ()),
             *check_preserved(formula, parts, shelf, rules),

@@ -14,9 +14,11 @@ from workbench.checks.finding import (
     TakeFromLine,
 )
 from workbench.formula.compare import exceeds, falls_below
+from workbench.formula.composition import Composition
 from workbench.formula.formula import Formula, Line
 from workbench.formula.ingredient import Ingredient
 from workbench.formula.shelf import Shelf
+from workbench.formula.substance import UNLISTED
 from workbench.formula.totals import Totals
 
 USE_BASIS = "as-supplied-of-total"
@@ -81,6 +83,25 @@ def check_known(formula: Formula, shelf: Shelf) -> tuple[Finding, ...]:
         )
         for line in formula.lines()
         if not shelf.knows(line.ingredient)
+    )
+
+
+def check_listed(parts: Composition, shelf: Shelf) -> tuple[Finding, ...]:
+    """Find substances that no table knows, so that no limit could be held against them."""
+    lines: dict[str, list[int]] = {}
+    for share in parts.shares:
+        known = shelf.substances.get(share.substance)
+        if known is None or known.confidence == UNLISTED:
+            lines.setdefault(share.substance, []).append(share.line)
+    return tuple(
+        Finding(
+            "substance-unlisted",
+            Severity.NOTE,
+            values=(("substance", shelf.inci(substance)),),
+            lines=tuple(dict.fromkeys(carriers)),
+            value=parts.substances[substance],
+        )
+        for substance, carriers in lines.items()
     )
 
 

@@ -12,7 +12,7 @@ from workbench.formula.document_values import DocumentFault, decimal_in
 from workbench.formula.formula import Formula
 from workbench.formula.ingredient import Ingredient, Part
 from workbench.formula.shelf import Shelf, shelf_of
-from workbench.formula.substance import Substance
+from workbench.formula.substance import UNLISTED, Substance
 
 SUM_SLACK = Decimal("0.0001")
 
@@ -102,7 +102,7 @@ def _ingredient(
         key = name if name in substances else names.get(name.strip().lower(), "")
         if not key:
             key = name.strip()
-            unknown[key] = Substance(key=key, inci=key, source="document", confidence="unknown")
+            unknown[key] = Substance(key=key, inci=key, source="document", confidence=UNLISTED)
         water = substances[key].water_fraction if key in substances else Decimal(0)
         parts.append(Part(key, fraction, fraction * water))
     total = sum((part.fraction for part in parts), Decimal(0))

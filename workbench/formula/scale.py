@@ -36,7 +36,7 @@ def batch_mass(plan: Plan) -> Decimal | None:
 
 def to_step(value: Decimal, step: Decimal) -> Decimal:
     """Round to whole steps, half up."""
-    return (value / step).to_integral_value(ROUND_HALF_UP) * step
+    return ((value / step).to_integral_value(ROUND_HALF_UP) * step).quantize(step)
 
 
 def exact_grams(formula: Formula, batch_g: Decimal) -> Mapping[int, Decimal]:
@@ -91,7 +91,7 @@ def column_grams(
 
 
 def _floored(mass: Decimal, step: Decimal) -> Decimal:
-    return (mass / step).to_integral_value(ROUND_FLOOR) * step
+    return ((mass / step).to_integral_value(ROUND_FLOOR) * step).quantize(step)
 
 
 def _largest_remainder(

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+UNLISTED = "unlisted"
+"""Confidence of a substance that only a maker's document names."""
+
 
 @dataclass(frozen=True, slots=True)
 class Substance:
