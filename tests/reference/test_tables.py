@@ -43,7 +43,7 @@ TABLES = {
     "substances.csv": (740, ("key",)),
     "swaps.csv": (109, ("from_key", "to_key")),
     "weighing.csv": (6, ("key",)),
-    "accept_bands.csv": (6, ("key",)),
+    "accept_bands.csv": (7, ("key",)),
     "figures.csv": (4, ("key",)),
     "balances.csv": (2, ("key",)),
 }

@@ -42,7 +42,11 @@ def band_key(line: Line, shelf: Shelf) -> str:
         return "rest"
     item = shelf.ingredients.get(line.ingredient)
     functions = {line.purpose} | set(item.functions if item else ())
-    return next((band for function, band in _BY_FUNCTION if function in functions), "other")
+    for function, band in _BY_FUNCTION:
+        if function in functions:
+            return band
+    has_maximum = item is not None and item.use_max is not None
+    return "active" if has_maximum and "active" in functions else "other"
 
 
 def allowed_g(

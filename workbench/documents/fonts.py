@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from functools import cache
 from pathlib import Path
 
@@ -36,7 +37,8 @@ def _path(file: str) -> Path:
 
 def printable(text: str) -> str:
     """Return a text on one line without control characters."""
-    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
+    composed = unicodedata.normalize("NFC", text)
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in composed).split())
 
 
 def require_glyphs(text: str, words: Words) -> None:
@@ -73,6 +75,12 @@ def shortened(text: str, font: str, size: float, room: float) -> str:
         else:
             high = middle - 1
     return text[:low].rstrip() + "…"
+
+
+def fitting(text: str, font: str, size: float, room: float) -> float:
+    """Return the size [pt], at most the one asked for, at which a text fits the room [pt]."""
+    wide = width(text, font, size)
+    return size if wide <= room else int(10 * size * room / wide) / 10
 
 
 def wrapped(text: str, font: str, size: float, room: float) -> list[str]:

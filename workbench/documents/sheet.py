@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from io import BytesIO
 
@@ -11,7 +11,7 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from workbench.documents.fonts import REGULAR, printable, registered, shortened, width
+from workbench.documents.fonts import REGULAR, fitting, printable, registered, shortened, width
 
 MARGIN = 12 * mm
 HAIR, FINE, THICK = 0.3, 0.8, 1.6
@@ -104,6 +104,10 @@ class Sheet:
         if spot.side == "right":
             x += spot.room - width(shown, spot.font, spot.size)
         self.canvas.drawString(x, spot.y, shown)
+
+    def figure(self, text: str, spot: Spot) -> None:
+        """Write a number: smaller where its room asks for it, never cut."""
+        self.text(text, replace(spot, size=fitting(text, spot.font, spot.size, spot.room)))
 
     def rule(self, y: float, thickness: float = HAIR) -> None:
         """Draw a line across the page."""

@@ -7,7 +7,7 @@ from dataclasses import fields, is_dataclass
 
 from reportlab.lib.units import mm
 
-from workbench.documents.fonts import BOLD, printable, registered, require_glyphs
+from workbench.documents.fonts import BOLD, REGULAR, printable, registered, require_glyphs, width
 from workbench.documents.sheet import FINE, HAIR, Paper, Sheet, Spot
 from workbench.documents.worksheet_blocks import Blocks
 from workbench.documents.worksheet_content import WorksheetContent
@@ -92,10 +92,10 @@ class _Frame:
         sheet.text(say("worksheet-footer"), Spot(sheet.left, y, sheet.breadth * 0.7, 8))
         page = say("worksheet-page", page=sheet.page, pages=sheet.pages)
         name = printable(self._content.number or self._content.product)[:60]
-        sheet.text(
-            f"{name}   {page}",
-            Spot(sheet.right - sheet.breadth * 0.28, y, sheet.breadth * 0.28, 8, side="right"),
-        )
+        # The page is written apart, so that a long number never pushes it out.
+        x, end = sheet.right - sheet.breadth * 0.28, sheet.right - width(page, REGULAR, 8) - 8
+        sheet.text(name, Spot(x, y, end - x, 8, side="right"))
+        sheet.text(page, Spot(end, y, sheet.right - end, 8, side="right"))
 
 
 def _texts(value: object) -> Iterator[str]:

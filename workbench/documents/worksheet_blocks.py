@@ -22,7 +22,8 @@ PH_COLUMNS = (
     ("before", 1.4),
     ("after", 1.4),
     ("dose", 1.1),
-    ("wait", 1.0),
+    ("wait", 0.8),
+    ("new", 1.0),
 )
 
 
@@ -144,6 +145,8 @@ class Blocks:
         aside = say("worksheet-ph-target", range=wanted) if wanted else say("worksheet-ph-none")
         self._head("worksheet-ph", 6 * mm + PH_ROWS * ROW, aside)
         sheet = self._sheet
+        meter = Spot(sheet.left + 35 * mm, sheet.y + 2 * mm, 130 * mm, 10)
+        sheet.text(say("worksheet-ph-meter"), meter)
         unit = sheet.breadth / sum(share for _, share in PH_COLUMNS)
         edges = [sheet.left]
         for _, share in PH_COLUMNS:
@@ -176,15 +179,22 @@ class Blocks:
         masses = ("filled", "retains", "samples", "residue")
         self._head("worksheet-yield", 5 * ROW)
         self._blanks(tuple(f"worksheet-yield-{name}" for name in masses))
-        for name in ("made", "lost", "yield"):
-            sheet = self._sheet
-            sheet.need(ROW)
-            sheet.y -= ROW
-            text = self._say(f"worksheet-yield-{name}")
-            sheet.text(text, Spot(sheet.left, sheet.y + 2.2 * mm, sheet.breadth * 0.72, 10.5))
-            y = sheet.y + 1.5 * mm
-            sheet.line(sheet.right - 55 * mm, y, sheet.right, y, FINE)
+        self._worked_out((("made", 0.54), ("yield", 0.46)))
+        self._worked_out((("lost", 1.0),))
+        self._worked_out((("reconciled", 1.0),))
         self._sheet.y -= GAP
+
+    def _worked_out(self, shares: tuple[tuple[str, float], ...]) -> None:
+        sheet, blank, apart = self._sheet, 34 * mm, 6 * mm
+        sheet.need(ROW)
+        sheet.y -= ROW
+        x, y = sheet.left, sheet.y + 1.5 * mm
+        for name, share in shares:
+            end = x + share * (sheet.breadth + apart) - apart
+            text = self._say(f"worksheet-yield-{name}")
+            sheet.text(text, Spot(x, sheet.y + 2.2 * mm, end - x - blank, 10.5))
+            sheet.line(end - blank, y, end, y, FINE)
+            x = end + apart
 
     def _deviations(self) -> None:
         self._head("worksheet-deviations", DEVIATION_ROWS * ROW)

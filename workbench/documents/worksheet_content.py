@@ -17,6 +17,9 @@ from workbench.words.findings import detail, title
 HAZARDS = ("strong-base", "strong-acid", "corrosive", "respirable-powder", "flammable")
 COARSE = "weigh-coarse"
 STRONG = {"strong-base", "strong-acid"}
+# To what grams are printed as long as no balance is entered.
+CENTI = Decimal("0.01")
+LONGEST_NAME, NAMES_AT_ONCE = 80, 25
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -95,7 +98,7 @@ def worksheet_content(
         product=formula.name,
         number=order.number,
         version=order.version,
-        batch=writer.grams(total),
+        batch=writer.grams(order.batch_g),
         planned=order.planned_on.isoformat() if order.planned_on else "",
         target_ph=""
         if low_high is None
@@ -126,8 +129,8 @@ class _Writer:
         self._words = words
         self._bands = made.bands
         self._assessed = {line.line: line for line in assessment.lines}
-        columns = [line.column_g for line in assessment.lines if line.column_g is not None]
-        self._places = max((_places(value) for value in columns), default=2)
+        self._places = _places(min((item.readability for item in shelf.balances), default=CENTI))
+        self._step_g = Decimal(1).scaleb(-self._places)
         self._coarse = {
             found.lines[0]: detail(found, shelf, words)
             for found in assessment.findings
@@ -175,7 +178,7 @@ class _Writer:
             target=self.grams(target),
             target_g=target,
             balance=balance.name if balance else "",
-            band="" if off is None else f"± {self.grams(off)}",
+            band="" if off is None else f"± {self.grams(max(off, self._step_g))}",
             vessel=self.grams(vessel),
             advice=note,
         )
@@ -205,12 +208,15 @@ class _Writer:
         for tag in HAZARDS:
             # What is named as a strong acid or alkali isn't named as corrosive once more.
             told = STRONG if tag == "corrosive" else set()
-            names = tuple(i.name for i in items if tag in i.tags and not told & set(i.tags))
-            if names:
-                yield self._words.say(f"worksheet-hazard-{tag}", names=names)
+            names = tuple(_brief(i.name) for i in items if tag in i.tags and not told & set(i.tags))
+            for start in range(0, len(names), NAMES_AT_ONCE):
+                some = names[start : start + NAMES_AT_ONCE]
+                yield self._words.say(f"worksheet-hazard-{tag}", names=some)
         for item in items:
             if item.cautions and set(item.tags) & set(HAZARDS):
-                yield self._words.say("worksheet-caution", name=item.name, text=item.cautions)
+                yield self._words.say(
+                    "worksheet-caution", name=_brief(item.name), text=item.cautions
+                )
 
 
 def _more(found: Finding, shelf: Shelf, words: Words) -> str:
@@ -218,8 +224,12 @@ def _more(found: Finding, shelf: Shelf, words: Words) -> str:
     return "" if found.code == COARSE else detail(found, shelf, words)
 
 
+def _brief(name: str) -> str:
+    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
+
+
 def _places(value: Decimal) -> int:
-    exponent = value.as_tuple().exponent
+    exponent = value.normalize().as_tuple().exponent
     return max(-exponent, 0) if isinstance(exponent, int) else 0
 
 

@@ -164,7 +164,7 @@ class Materials:
         sheet.text(title, Spot(sheet.left, base, target.x - sheet.left - 5 * mm, 12.5, BOLD))
         together = self._say("worksheet-phase-sum", grams=phase.subtotal)
         room = target.width + 4 * mm
-        sheet.text(together, Spot(target.x - 4 * mm, base, room - 5, 11, side="right"))
+        sheet.figure(together, Spot(target.x - 4 * mm, base, room - 5, 11, side="right"))
         sheet.rule(sheet.y, FINE)
 
     def _row(self, row: MaterialRow) -> None:
@@ -180,7 +180,8 @@ class Materials:
         below = base - 1.9 * mm - (len(lines) - 1) * NAME_LEAD
         sheet.text(self._under(row), Spot(name.x, below, room, SMALL))
         target = cell["worksheet-target"]
-        sheet.text(row.target, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))
+        room = target.width - 14
+        sheet.figure(row.target, Spot(target.x, base, room, TARGET_SIZE, BOLD, "right"))
         sheet.text("g", Spot(target.x + target.width - 11, base, 10, 11))
         self._put("worksheet-allowed", row.band, base, 10)
         self._put("worksheet-vessel", row.vessel, base, 10)
@@ -196,7 +197,8 @@ class Materials:
         column = self._columns[key]
         gap = 4 if column.side == "right" else 2
         x = column.x + (6 if key == "worksheet-balance" else 0)
-        self._sheet.text(text, Spot(x, y, column.width - gap - 2, size, side=column.side))
+        write = self._sheet.figure if column.side == "right" else self._sheet.text
+        write(text, Spot(x, y, column.width - gap - 2, size, side=column.side))
 
     def _blanks(self, bottom: float) -> None:
         sheet = self._sheet
@@ -226,7 +228,8 @@ class Materials:
         material = self._columns["worksheet-material"]
         sheet.text(self._say("worksheet-total"), Spot(material.x, base, 200, 12, BOLD))
         grams = self._content.total
-        sheet.text(grams, Spot(target.x, base, target.width - 14, TARGET_SIZE, BOLD, "right"))
+        room = target.width - 14
+        sheet.figure(grams, Spot(target.x, base, room, TARGET_SIZE, BOLD, "right"))
         sheet.text("g", Spot(target.x + target.width - 11, base, 10, 11))
         sheet.rule(sheet.y, THICK)
         sheet.rule(sheet.y - 2.6, HAIR)

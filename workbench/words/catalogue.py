@@ -16,6 +16,10 @@ if TYPE_CHECKING:
 WordValue = str | int | Decimal | tuple[str, ...]
 
 
+# Fluent refuses to place a text of more than 2,500 signs in a sentence.
+LONGEST_VALUE = 2000
+
+
 class Words:
     """Make sentences in one language and one number style."""
 
@@ -64,10 +68,16 @@ class Words:
             if isinstance(value, Decimal):
                 filled[name] = self.number(value)
             elif isinstance(value, tuple):
-                filled[name] = self.listed(value)
+                filled[name] = _cut(self.listed(value))
+            elif isinstance(value, str):
+                filled[name] = _cut(value)
             else:
                 filled[name] = value
         return filled
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= LONGEST_VALUE else text[: LONGEST_VALUE - 1] + "…"
 
 
 def load_words(folder: Path, language: str = "en", style: NumberStyle = NumberStyle.POINT) -> Words:

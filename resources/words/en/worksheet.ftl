@@ -59,6 +59,8 @@ worksheet-ph-before = Bottle before g
 worksheet-ph-after = Bottle after g
 worksheet-ph-dose = Dose g
 worksheet-ph-wait = Wait min
+worksheet-ph-new = New pH
+worksheet-ph-meter = Meter ________________ calibrated at ________
 
 worksheet-look = Open findings
 worksheet-cautions = Take care
@@ -82,6 +84,7 @@ worksheet-yield-samples = Samples, g
 worksheet-yield-residue = Residue, g
 worksheet-yield-lost = Unaccounted % = 100 × (M − filled − retains − samples − residue) / M
 worksheet-yield-yield = Yield % = 100 × good filled mass / batch mass
+worksheet-yield-reconciled = Labels and packs: reconciled % = 100 × (used + returned + samples + other) / issued
 worksheet-deviations = Deviations: what, when, decided, initials
 worksheet-review = Review
 worksheet-quarantined = quarantined
