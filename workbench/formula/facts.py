@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import fields
 from decimal import Decimal
 
-from workbench.formula.ingredient import Ingredient, Part
+from workbench.formula.ingredient import Constituent, Ingredient, Part
 
 Plain = str | int | bool | None | list["Plain"] | dict[str, "Plain"]
 
@@ -22,6 +22,9 @@ _DECIMALS = frozenset(
         "active_percent",
         "hlb",
         "required_hlb",
+        "melts_at_c",
+        "log_p",
+        "dermal_max",
     }
 )
 
@@ -35,6 +38,8 @@ def ingredient_facts(item: Ingredient) -> dict[str, Plain]:
             continue
         if field.name == "composition":
             facts[field.name] = [_part_facts(part) for part in item.composition]
+        elif field.name == "constituents":
+            facts[field.name] = [_constituent_facts(inside) for inside in item.constituents]
         elif isinstance(value, Decimal):
             facts[field.name] = str(value)
         else:
@@ -48,6 +53,8 @@ def ingredient_from_facts(facts: Mapping[str, Plain]) -> Ingredient:
     for name, value in facts.items():
         if name == "composition" and isinstance(value, list):
             values[name] = tuple(_part(part) for part in value if isinstance(part, dict))
+        elif name == "constituents" and isinstance(value, list):
+            values[name] = tuple(_constituent(each) for each in value if isinstance(each, dict))
         elif name in _DECIMALS:
             values[name] = Decimal(str(value))
         else:
@@ -70,4 +77,21 @@ def _part(facts: Mapping[str, Plain]) -> Part:
         fraction=Decimal(str(facts["fraction"])),
         water=Decimal(str(facts.get("water", "0"))),
         purpose=str(facts.get("purpose", "")),
+    )
+
+
+def _constituent_facts(inside: Constituent) -> dict[str, Plain]:
+    facts: dict[str, Plain] = {"substance": inside.substance, "fraction": str(inside.fraction)}
+    if inside.source:
+        facts["source"] = inside.source
+    facts["confidence"] = inside.confidence
+    return facts
+
+
+def _constituent(facts: Mapping[str, Plain]) -> Constituent:
+    return Constituent(
+        substance=str(facts["substance"]),
+        fraction=Decimal(str(facts["fraction"])),
+        source=str(facts.get("source", "")),
+        confidence=str(facts.get("confidence", "memory")),
     )

@@ -30,12 +30,28 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
+class Constituent:
+    """Hold one substance known to be inside a material that is listed under one name.
+
+    The constituents of an essential oil or a fragrance are such: they are part of it, not
+    beside it, and count for allergens and limits. `fraction` is by mass of the material [-].
+    """
+
+    substance: str
+    fraction: Decimal
+    source: str = ""
+    confidence: str = "memory"
+
+
+@dataclass(frozen=True, slots=True)
 class Ingredient:
     """Hold one raw material as supplied.
 
     Unknown is None or empty, never zero. Percents are mass per cent; `use_min` and `use_max`
-    are of the material as supplied in the finished product; `active_percent` and
-    `water_percent` are of the material; density in g/ml; temperature in °C.
+    are of the material as supplied in the finished product, and so is `dermal_max`;
+    `active_percent` and `water_percent` are of the material; density in g/ml; temperatures
+    in °C; `log_p` is the octanol-water partition [-]. `based_on` names the ingredient an own
+    one was copied from.
     """
 
     key: str
@@ -67,6 +83,16 @@ class Ingredient:
     confidence: str = "memory"
     verified_fields: tuple[str, ...] = ()
     is_own: bool = False
+    ec_numbers: tuple[str, ...] = ()
+    origin: str = ""
+    is_heat_sensitive: bool = False
+    is_electrolyte_sensitive: bool = False
+    melts_at_c: Decimal | None = None
+    log_p: Decimal | None = None
+    is_phototoxic: bool | None = None
+    dermal_max: Decimal | None = None
+    constituents: tuple[Constituent, ...] = ()
+    based_on: str = ""
 
     @property
     def purpose(self) -> str:

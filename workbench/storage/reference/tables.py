@@ -11,7 +11,7 @@ from decimal import Decimal
 from pathlib import Path
 from types import MappingProxyType
 
-from workbench.formula.ingredient import Ingredient, Part
+from workbench.formula.ingredient import Constituent, Ingredient, Part
 from workbench.formula.substance import Substance
 from workbench.storage.reference.rows import Row, amount, items, read_rows
 
@@ -53,7 +53,10 @@ def load_ingredients(folder: Path) -> Mapping[str, Ingredient]:
     """Return every ingredient by its key, with its composition in substances."""
     rows = read_rows(folder, "ingredients.csv")
     compositions = _compositions(rows, read_rows(folder, "composition_long.csv"))
-    return MappingProxyType({row["key"]: _ingredient(row, compositions) for row in rows})
+    insides = _constituents(read_rows(folder, "constituents_long.csv"))
+    return MappingProxyType(
+        {row["key"]: _ingredient(row, compositions, insides.get(row["key"], ())) for row in rows}
+    )
 
 
 def _substance(row: Row) -> Substance:
@@ -101,7 +104,24 @@ def _compositions(
     return {key: tuple(made_of) for key, made_of in found.items()}
 
 
-def _ingredient(row: Row, compositions: Mapping[str, tuple[Part, ...]]) -> Ingredient:
+def _constituents(rows: Iterable[Row]) -> Mapping[str, tuple[Constituent, ...]]:
+    found: defaultdict[str, list[Constituent]] = defaultdict(list)
+    for row in rows:
+        if row["already_in_composition"] != "y":
+            found[row["ingredient_key"]].append(
+                Constituent(
+                    substance=row["substance_key"],
+                    fraction=Decimal(row["mass_fraction"]),
+                    source=row["source"],
+                    confidence=row["confidence"],
+                )
+            )
+    return {key: tuple(inside) for key, inside in found.items()}
+
+
+def _ingredient(
+    row: Row, compositions: Mapping[str, tuple[Part, ...]], inside: tuple[Constituent, ...]
+) -> Ingredient:
     months = row["shelf_life_months"]
     return Ingredient(
         key=row["key"],
@@ -132,4 +152,13 @@ def _ingredient(row: Row, compositions: Mapping[str, tuple[Part, ...]]) -> Ingre
         source=row["source"],
         confidence=row["confidence"],
         verified_fields=items(row["verified_fields"]),
+        ec_numbers=items(row["ec_number"]),
+        origin=row["origin"],
+        is_heat_sensitive=row["heat_sensitive"] == "y",
+        is_electrolyte_sensitive=row["electrolyte_sensitive"] == "y",
+        melts_at_c=amount(row["melts_at_c"]),
+        log_p=amount(row["log_p"]),
+        is_phototoxic={"y": True, "n": False}.get(row["phototoxic"]),
+        dermal_max=amount(row["dermal_max_percent"]),
+        constituents=inside,
     )
