@@ -6,11 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from workbench.checks.acceptance import with_acceptances
 from workbench.checks.assessment import AssessedLine, Assessment
 from workbench.checks.basics import check_known, check_listed, check_total, check_use_levels
 from workbench.checks.figures import figures_of
 from workbench.checks.finding import Finding, Severity, in_order
 from workbench.checks.limits import check_limits, legal_maxima
+from workbench.checks.ph_windows import PhWindows
 from workbench.checks.preservation import check_preservative_ph, check_preserved
 from workbench.checks.rules import Rules
 from workbench.checks.weighing import check_weighing
@@ -25,12 +27,7 @@ from workbench.formula.shelf import Shelf
 from workbench.formula.totals import WHOLE, Totals, totals
 from workbench.formula.weighability import weighed
 
-NOT_COMPUTED = {
-    "ph": "absent-ph",
-    "adjusters": "absent-ph",
-    "preservatives": "absent-preservatives",
-    "declaration": "absent-declaration",
-}
+NO_PH = Absent("absent-ph")
 
 
 def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assessment:
@@ -49,7 +46,7 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
     weighing = _weighing(formula, shelf, batch, rules, at_maximum)
     lines = _lines(formula, shelf, sums, weighing, priced, rules)
     is_product = formula.product_type != "stock"
-    findings = in_order(
+    found = with_acceptances(
         [
             *check_total(formula, sums),
             *check_known(formula, shelf),
@@ -59,8 +56,10 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
             *check_preserved(formula, parts, shelf, rules),
             *check_preservative_ph(formula, shelf),
             *check_weighing(lines, rules),
-        ]
+        ],
+        formula,
     )
+    findings = in_order(found)
     return Assessment(
         totals=sums,
         batch_g=batch,
@@ -69,7 +68,10 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
         findings=findings,
         figures=figures_of(formula, sums, parts, shelf, rules, priced),
         cost=priced,
-        absent=NOT_COMPUTED,
+        ph=NO_PH,
+        ph_windows=PhWindows(),
+        adjusters=NO_PH,
+        preservatives=Absent("absent-preservatives"),
     )
 
 
@@ -155,7 +157,7 @@ def _marked(
 ) -> tuple[AssessedLine, ...]:
     worst: dict[int, Severity] = {}
     for found in findings:
-        for line in found.lines:
+        for line in () if found.accepted else found.lines:
             worst[line] = min(worst.get(line, found.severity), found.severity)
     return tuple(
         replace(line, severity=worst[line.line]) if line.line in worst else line for line in lines

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from workbench.checks.finding import Finding, Severity
+from workbench.checks.ph_values import AdjusterDose, PhEstimate
+from workbench.checks.ph_windows import PhWindows
+from workbench.checks.preservative_values import PreservativeShare
 from workbench.formula.absent import Absent
 from workbench.formula.composition import Composition
 from workbench.formula.cost import Cost
@@ -55,7 +58,17 @@ class Assessment:
     findings: tuple[Finding, ...]
     figures: tuple[Figure, ...]
     cost: Cost | Absent
-    absent: Mapping[str, str]
+    ph: PhEstimate | Absent
+    ph_windows: PhWindows
+    adjusters: tuple[AdjusterDose, ...] | Absent
+    preservatives: tuple[PreservativeShare, ...] | Absent
+
+    @property
+    def absent(self) -> Mapping[str, str]:
+        """Return why each part that could not be computed is missing: reason ids by part."""
+        parts = ("cost", "ph", "adjusters", "preservatives")
+        values = ((name, getattr(self, name)) for name in parts)
+        return {name: value.reason_id for name, value in values if isinstance(value, Absent)}
 
     def line(self, line_id: int) -> AssessedLine:
         """Return what is known of the line of this id, or raise KeyError."""
@@ -65,5 +78,10 @@ class Assessment:
         raise KeyError(line_id)
 
     def count(self, severity: Severity) -> int:
-        """Count the findings of one severity."""
-        return sum(found.severity is severity for found in self.findings)
+        """Count the open findings of one severity."""
+        return sum(found.severity is severity and not found.accepted for found in self.findings)
+
+    @property
+    def accepted(self) -> tuple[Finding, ...]:
+        """Return the findings the maker has accepted with a reason."""
+        return tuple(found for found in self.findings if found.accepted)

@@ -95,6 +95,14 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
+class Working:
+    """Hold one line of the computation behind a finding: a message id and its values."""
+
+    code: str
+    values: tuple[tuple[str, Value], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """Hold one thing to look at.
 
@@ -116,6 +124,12 @@ class Finding:
         On whose authority, and how far that text was confirmed.
     remedies : tuple of Remedy
         Ways out, best first; may be empty.
+    workings : tuple of Working
+        The computation, line by line.
+    about : tuple of str
+        Keys of the ingredients and substances it is about; filled by `assess`.
+    accepted : str
+        The maker's reason for accepting it as it stands, empty while it is open.
     """
 
     code: str
@@ -128,6 +142,9 @@ class Finding:
     source: str = ""
     confidence: str = ""
     remedies: tuple[Remedy, ...] = ()
+    workings: tuple[Working, ...] = ()
+    about: tuple[str, ...] = ()
+    accepted: str = ""
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -140,7 +157,15 @@ class Finding:
 
 
 def in_order(findings: list[Finding]) -> tuple[Finding, ...]:
-    """Sort findings: stops, cautions, notes; in the order of the sheet within each."""
+    """Sort findings: stops, cautions, notes, in the order of the sheet; what is accepted last."""
     return tuple(
-        sorted(findings, key=lambda found: (found.severity, found.lines[:1] or (0,), found.code))
+        sorted(
+            findings,
+            key=lambda found: (
+                bool(found.accepted),
+                found.severity,
+                found.lines[:1] or (0,),
+                found.code,
+            ),
+        )
     )

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_DOWN, Decimal
 
-from workbench.checks.finding import Finding, Remedy, SetPercent, Severity, Value
+from workbench.checks.finding import Finding, Remedy, SetPercent, Severity, Value, Working
 from workbench.checks.limit_matching import atoms_of, is_law, jurisdictions_of
 from workbench.checks.limit_remarks import Part, Remark, parts_of, remarks_of, settled
 from workbench.checks.limit_sums import Survey, allowance, pots_of, survey
 from workbench.checks.rules import LimitRow, Rules, Verdict
+from workbench.checks.workings import limit_workings
 from workbench.formula.compare import significant
 from workbench.formula.composition import Composition
 from workbench.formula.formula import Formula
@@ -101,7 +102,16 @@ def _finding(remark: Remark, contents: _Contents, on: date) -> Finding:
         source=remark.source,
         confidence=remark.confidence,
         remedies=_remedies(remark, lines, contents.formula),
+        workings=_workings(remark, contents),
     )
+
+
+def _workings(remark: Remark, contents: _Contents) -> tuple[Working, ...]:
+    if remark.held is None:
+        return ()
+    percents = totals(contents.formula).percents
+    lines = {line.id: (line.ingredient, percents[line.id]) for line in contents.formula.lines()}
+    return limit_workings(remark.held, lines, contents.composition, contents.shelf)
 
 
 def _values(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from workbench.formula.acceptance import Acceptance
 from workbench.formula.document_reading import formula_in
 from workbench.formula.facts import Plain
 from workbench.formula.formula import Formula, Line, Phase, Plan, Step
@@ -29,6 +30,8 @@ def formula_data(formula: Formula) -> dict[str, Plain]:
     if plan:
         data["plan"] = plan
     data["phases"] = [_phase_data(phase) for phase in formula.phases]
+    if formula.accepted:
+        data["accepted"] = [_acceptance_data(one) for one in formula.accepted]
     return data
 
 
@@ -95,6 +98,14 @@ def _line_data(line: Line) -> dict[str, Plain]:
         data["purpose"] = line.purpose
     if line.to_ph:
         data["to_ph"] = True
+    return data
+
+
+def _acceptance_data(one: Acceptance) -> dict[str, Plain]:
+    data: dict[str, Plain] = {"finding": one.finding, "about": list(one.about)}
+    if one.value:
+        data["value"] = one.value
+    data["reason"] = one.reason
     return data
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import count
 
+from workbench.formula.acceptance import Acceptance
 from workbench.formula.document_values import DocumentFault, Path, decimal_in
 from workbench.formula.formula import (
     AREAS,
@@ -149,6 +150,16 @@ def formula_in(data: Mapping[str, object], path: Path = ()) -> Formula:
         target_ph=node.span("target_ph", Decimal(0), Decimal(14)),
         plan=_plan(node),
         reference_set=node.text("reference_set"),
+        accepted=tuple(_acceptance(child) for child in node.children("accepted")),
+    )
+
+
+def _acceptance(node: Node) -> Acceptance:
+    return Acceptance(
+        finding=node.text("finding"),
+        about=tuple(str(item) for item in _list(node, "about", ())),
+        value=node.text("value"),
+        reason=node.text("reason"),
     )
 
 

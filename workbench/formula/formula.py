@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from workbench.formula.acceptance import Acceptance
+
 PRODUCT_TYPES = (
     "toner",
     "serum",
@@ -115,6 +117,7 @@ class Formula:
     target_ph: tuple[Decimal, Decimal] | None = None
     plan: Plan = Plan()
     reference_set: str = ""
+    accepted: tuple[Acceptance, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse what no edit may produce."""

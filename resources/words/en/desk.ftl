@@ -2,9 +2,6 @@
 
 ## List of formulas
 desk-list-name = Formulas
-desk-list-drafts = Drafts
-desk-list-formulas = Formulas
-desk-list-stocks = Stocks
 desk-list-empty = No formula yet. Make the first one.
 desk-list-used = { $count ->
     [0] in no formula yet
@@ -46,6 +43,10 @@ desk-count-note = { $count ->
     [one] 1 note
    *[other] { $count } notes
   }
+desk-count-accepted = { $count ->
+    [one] 1 accepted
+   *[other] { $count } accepted
+  }
 desk-count-none = nothing to look at
 desk-worksheet = Worksheet
 desk-blocked-empty = Add a line first.
@@ -78,6 +79,14 @@ desk-finding-limit = { $unit ->
   }
 desk-finding-basis = Counted: { $basis }
 desk-finding-lines = Lines: { $lines }
+desk-finding-accept = Accept
+desk-finding-reason = Why this may stay as it is
+desk-finding-reason-hint = Why may it stay? Enter keeps it.
+desk-finding-reason-keep = Keep
+desk-finding-accepted = Accepted: { $reason }
+desk-finding-reopen = Look at it again
+desk-undo-accept = Accept a finding
+desk-undo-reopen = Look at a finding again
 basis-free-water = water of the whole formula, by mass
 basis-as-supplied-of-total = material as supplied, percent of the whole
 

@@ -55,3 +55,8 @@ rebalance-has-rest = A line takes the rest already.
 rebalance-line-too-small = { $line } holds too little: it would end { $short } % below nothing.
 rebalance-locked-full = Locked lines alone hold { $locked } %.
 rebalance-nothing-free = Every line is locked or at nothing, so there is nothing to scale.
+
+## The computation behind a finding, line by line
+working-carried = { $ingredient } at { $percent } % brings { $amount } % { $name }.
+working-converted = { $ingredient } at { $percent } % brings { $as_itself } % { $name }, counted as { $amount } %.
+working-sum = Together { $value } %, held against { $limit } %.

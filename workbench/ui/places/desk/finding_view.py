@@ -8,12 +8,16 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from workbench.checks.acceptance import acceptance_of, may_be_accepted
 from workbench.checks.finding import Finding, Remedy, Value
+from workbench.formula.acceptance import accepted, reopened
+from workbench.ui.places.desk.accept_row import AcceptRow
 from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.ui.widgets.severity import SeverityMark
+from workbench.words.findings import named
 
 _BREAKS = re.compile(r"([_/])(?=\w)")  # where a key or an address may go on in the next line
 _UNITS = ("gram", "ph")  # bases that say what the figures are measured in
@@ -50,6 +54,13 @@ class FindingView(QWidget):
         self._why.toggled.connect(self._on_why_toggled)
         self._links = FlowLayout(1, 1)
         self._links.addWidget(self._why)
+        self._accept = self._link("", "finding_accept")
+        self._accept.clicked.connect(lambda *_checked: self._accept_or_reopen())
+        self._links.addWidget(self._accept)
+        self._accepted = _label("finding_accepted", "secondary")
+        self._ask = AcceptRow(work.words)
+        self._ask.given.connect(self._take_reason)
+        self._ask.left.connect(lambda: self._accept.setFocus(Qt.FocusReason.OtherFocusReason))
         self._build()
         self.set_theme(theme)
         self.show_finding(found)
@@ -69,6 +80,7 @@ class FindingView(QWidget):
         self._theme = theme
         self._mark.set_theme(theme)
         self._links.set_gaps(theme.px(14), theme.px(4))
+        self._ask.set_gap(theme.px(10))
         self._row.setSpacing(theme.px(9))
         self._row.setContentsMargins(theme.px(4), theme.px(7), theme.px(4), theme.px(9))
         self._texts.setSpacing(theme.px(3))
@@ -87,15 +99,44 @@ class FindingView(QWidget):
         if self._why.isChecked():
             self._source.hide()  # the computation holds it in full
             self._put(self._why_text, self._computation(found))
+        self._show_acceptance(found)
         self.setAccessibleName(self.sentence)
         self.setAccessibleDescription(self._detail.text().replace("\u200b", ""))
-        self._show_remedies(found.remedies)
+        self._show_remedies(() if found.accepted else found.remedies)
+
+    def _show_acceptance(self, found: Finding) -> None:
+        words, is_accepted = self._work.words, bool(found.accepted)
+        said = words.say("desk-finding-accepted", reason=found.accepted) if is_accepted else ""
+        self._put(self._accepted, said)
+        self._accept.setText(words.say(f"desk-finding-{'reopen' if is_accepted else 'accept'}"))
+        self._accept.setVisible(may_be_accepted(found))
+        if is_accepted:  # what was looked at and accepted steps back
+            for label in (self._detail, self._source):
+                label.hide()
+
+    def _accept_or_reopen(self) -> None:
+        found = self._found
+        if found is None:
+            return
+        if not found.accepted:
+            self._ask.begin()
+            return
+        text = self._work.words.say("desk-undo-reopen")
+        self._work.edit(text, lambda formula: reopened(formula, found.code, found.about))
+
+    def _take_reason(self, reason: str) -> None:
+        found = self._found
+        if found is not None:
+            word = acceptance_of(found, reason)
+            text = self._work.words.say("desk-undo-accept")
+            self._work.edit(text, lambda formula: accepted(formula, word))
 
     def _build(self) -> None:
         self._texts = QVBoxLayout()
-        for label in (self._title, self._detail, self._source):
+        for label in (self._title, self._detail, self._source, self._accepted):
             self._texts.addWidget(label)
         self._texts.addLayout(self._links)
+        self._texts.addWidget(self._ask)
         self._texts.addWidget(self._why_text)
         self._row = QHBoxLayout(self)
         self._row.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
@@ -134,7 +175,9 @@ class FindingView(QWidget):
             parts.append(words.say("desk-finding-limit", limit=found.limit, unit=unit))
         if found.basis and found.basis not in _UNITS:
             parts.append(words.say("desk-finding-basis", basis=self._basis(found.basis)))
-        if found.lines:
+        for working in found.workings:
+            parts.append(words.say(working.code, **named(working.values, self._work.shelf)))
+        if found.lines and not found.workings:
             parts.append(words.say("desk-finding-lines", lines=self._lines(found)))
         source = self._source_text(found) or words.say("desk-finding-no-source")
         return "\n".join((*parts, source))
@@ -164,6 +207,8 @@ class FindingView(QWidget):
             else:
                 self._add_button(text, place)
         self._links.addWidget(self._why)
+        self._links.removeWidget(self._accept)
+        self._links.addWidget(self._accept)
         self._set_tab_order()
 
     def _add_button(self, text: str, place: int) -> None:
@@ -175,7 +220,7 @@ class FindingView(QWidget):
 
     def _set_tab_order(self) -> None:
         before: QWidget = self
-        for button in (*self._buttons, self._why):
+        for button in (*self._buttons, self._why, self._accept):
             QWidget.setTabOrder(before, button)
             before = button
 

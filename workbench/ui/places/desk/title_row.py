@@ -181,6 +181,7 @@ class _Name(QWidget):
 def counts_text(assessment: Assessment, words: Words) -> str:
     """Return in words how much was found: 1 stop, 2 cautions."""
     counts = [(severity.word, assessment.count(severity)) for severity in Severity]
+    counts.append(("accepted", len(assessment.accepted)))
     said = [words.say(f"desk-count-{word}", count=count) for word, count in counts if count]
     return ", ".join(said) or words.say("desk-count-none")
 
