@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
-    QFrame,
-    QLabel,
-    QPushButton,
-    QScrollArea,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
-from workbench.ui.places.desk.figures_panel import FiguresPanel
-from workbench.ui.places.desk.findings_panel import FindingsPanel
+from workbench.formula.formula import Formula
+from workbench.ui.places.desk.first_page import FirstPage
 from workbench.ui.places.desk.form_row import FormRow
-from workbench.ui.places.desk.list_panel import NEW_KEY, FormulaList
+from workbench.ui.places.desk.list_panel import FormulaList
+from workbench.ui.places.desk.new_page import NewPage
 from workbench.ui.places.desk.sheet import SheetView
+from workbench.ui.places.desk.side import Side
 from workbench.ui.places.desk.title_row import TitleRow
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Appearance, Theme
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QResizeEvent
 
 LIST_WIDTH, SIDE_WIDTH = 190, 345
 _LIST_SHARE, _SIDE_SHARE = 0.18, 0.30
@@ -32,6 +34,8 @@ class Desk(QWidget):
     """Compose the panels around the sheet of one draft."""
 
     worksheet_asked = Signal()
+    import_asked = Signal()
+    sample_asked = Signal()
 
     def __init__(
         self, work: DeskWork, appearance: Appearance, parent: QWidget | None = None
@@ -42,33 +46,39 @@ class Desk(QWidget):
         self._theme = theme
         self._is_parted_by_hand = False
         self.list = FormulaList(work, theme)
+        self.first = FirstPage(work.words, theme)
+        self.new = NewPage(work, theme)
         self.title = TitleRow(work, theme)
         self.form = FormRow(work, theme)
         self.sheet = SheetView(work, theme)
-        self.findings = FindingsPanel(work, theme)
-        self.figures = FiguresPanel(work, theme)
+        self.side = Side(work, theme)
         self._build()
         self.set_theme(theme)
         appearance.changed.connect(self.set_theme)
         self.title.worksheet_asked.connect(self.worksheet_asked)
-        self.findings.line_wanted.connect(self.sheet.focus_line)
+        self.side.findings.line_wanted.connect(self.sheet.focus_line)
         self.list.version_read.connect(self.title.set_version)
-        self.list.created.connect(lambda _key: self.title.name.begin())
+        self.list.new_wanted.connect(self.begin_new)
+        self.list.listed.connect(self._show_first)
+        self.list.actions_of_list.notes_wanted.connect(self._show_notes)
+        self.first.new_wanted.connect(self.begin_new)
+        self.first.import_wanted.connect(self.import_asked)
+        self.first.sample_wanted.connect(self.sample_asked)
+        self.new.begun.connect(self._on_begun)
+        self.new.left.connect(self._on_left)
         work.opened.connect(lambda _key: self._show_state())
-        shortcut = QShortcut(QKeySequence(NEW_KEY), self)
-        shortcut.activated.connect(self.list.make_new)
         self._show_state()
 
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
         self._theme = theme
-        for panel in (self.list, self.title, self.form, self.sheet, self.findings, self.figures):
+        for panel in (self.list, self.title, self.form, self.sheet, self.side):
             panel.set_theme(theme)
+        for page in (self.first, self.new):
+            page.set_theme(theme)
         side = theme.px(20)
         self._centre_column.setContentsMargins(side, theme.px(12), side, 0)
         self._centre_column.setSpacing(theme.px(10))
-        self._side_column.setContentsMargins(theme.px(16), theme.px(12), theme.px(12), theme.px(8))
-        self._empty_column.setContentsMargins(side, theme.px(48), side, side)
         self._part()
 
     def refresh(self) -> None:
@@ -88,11 +98,12 @@ class Desk(QWidget):
         self._centre_column.addWidget(self.sheet, 1)
         self._pages = QStackedWidget()
         self._pages.addWidget(centre)
-        self._pages.addWidget(self._empty_page())
+        self._pages.addWidget(self.first)
+        self._pages.addWidget(self.new)
         self._splitter = QSplitter(Qt.Orientation.Horizontal)
         self._splitter.setHandleWidth(1)
         self._splitter.setChildrenCollapsible(False)
-        for panel in (self.list, self._pages, self._side()):
+        for panel in (self.list, self._pages, self.side):
             self._splitter.addWidget(panel)
         for place, share in enumerate((0, 1, 0)):
             self._splitter.setStretchFactor(place, share)
@@ -101,45 +112,51 @@ class Desk(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self._splitter)
 
-    def _side(self) -> QScrollArea:
-        side = QWidget()
-        self._side_column = QVBoxLayout(side)
-        self._side_column.addWidget(self.findings)
-        self._side_column.addWidget(self.figures)
-        self._side_column.addStretch(1)
-        self._scroll = QScrollArea()
-        self._scroll.setObjectName("desk_side")
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._scroll.setWidget(side)
-        return self._scroll
+    def begin_new(self) -> None:
+        """Show the page on which a formula is begun."""
+        if self._work.studio.read_only:
+            self._work.notices.inform(self._work.words.say("desk-new-read-only"))
+            return
+        self._pages.setCurrentWidget(self.new)
+        self.side.hide()
+        self.new.begin()
 
-    def _empty_page(self) -> QWidget:
-        words = self._work.words
-        page = QWidget()
-        title = QLabel(words.say("desk-empty-title"))
-        title.setProperty("role", "title")
-        text = QLabel(words.say("desk-empty-text"))
-        text.setProperty("role", "secondary")
-        button = QPushButton(words.say("desk-new-formula"))
-        button.setObjectName("desk_empty_new")
-        button.setProperty("role", "primary")
-        button.clicked.connect(lambda *_checked: self.list.make_new())
-        self._empty_column = QVBoxLayout(page)
-        for label in (title, text):
-            label.setWordWrap(True)
-            self._empty_column.addWidget(label)
-        self._empty_column.addSpacing(self._theme.px(12))
-        self._empty_column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
-        self._empty_column.addStretch(1)
-        return page
+    def focus_place(self) -> None:
+        """Put the focus where work goes on: on the sheet, or on a way to begin."""
+        page = self._pages.currentWidget()
+        if page is self.new:
+            self.new.list.setFocus(Qt.FocusReason.OtherFocusReason)
+        elif page is self.first:
+            self.first.focus_first()
+        else:
+            self.sheet.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _on_begun(self, formula: Formula) -> None:
+        if not self.list.make(formula):
+            return
+        if formula.name:
+            self.sheet.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.title.name.begin()
+
+    def _on_left(self) -> None:
+        self._show_state()
+        self.focus_place()
+
+    def _show_notes(self, key: str) -> None:
+        if key != self._work.key:
+            self._work.open(key)
+        self.form.open_editor("notes")
 
     def _show_state(self) -> None:
         is_open = bool(self._work.key)
+        self._show_first()
         self._pages.setCurrentIndex(0 if is_open else 1)
-        self._scroll.setVisible(is_open)
+        self.side.setVisible(is_open)
+
+    def _show_first(self) -> None:
+        read_only = self._work.studio.read_only
+        self.first.show_state(is_first=not self.list.formulas, read_only=read_only)
 
     def _part(self) -> None:
         if self._is_parted_by_hand:

@@ -1,0 +1,270 @@
+"""The pH ladder: every pH window side by side on one axis, and where they all meet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from workbench.ui.theme import Role, Theme
+
+HEIGHT = 232
+_AXIS, _LABELS, _TOP, _RIGHT = 26, 34, 8, 2
+_BAR = 26
+_LEAST_SPAN = 5.0
+_USUAL = (3.0, 9.0)
+_ENDS = (0.0, 14.0)
+_ROOM = 0.6
+
+
+class Kind(Enum):
+    """Say how a rung is drawn."""
+
+    TARGET = "target"
+    WINDOW = "window"
+    ESTIMATE = "estimate"
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """Hold one window of the ladder.
+
+    `low` and `high` [pH], None where the window is open; `mark` a single pH within it, as the
+    middle of an estimate; `sentence` says it all in words. `is_at_odds` marks the two that
+    keep the windows from meeting.
+    """
+
+    kind: Kind
+    label: str
+    low: float | None
+    high: float | None
+    sentence: str
+    mark: float | None = None
+    is_at_odds: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """Hold what the ladder shows: its rungs, and the pH where all windows meet."""
+
+    rungs: tuple[Rung, ...] = ()
+    overlap: tuple[float | None, float | None] | None = None
+
+
+class PhLadder(QWidget):
+    """Paint the windows; Left and Right go from one to the next, which is read out."""
+
+    chosen = Signal(str)
+    """The sentence of the rung the cursor stands on, or nothing."""
+
+    def __init__(self, name: str, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._ladder = Ladder()
+        self._place = -1
+        self.setObjectName("ph_ladder")
+        self.setAccessibleName(name)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    @property
+    def ladder(self) -> Ladder:
+        """What is shown."""
+        return self._ladder
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take the colours and sizes of another theme."""
+        self._theme = theme
+        self.updateGeometry()
+        self.update()
+
+    def show_ladder(self, ladder: Ladder) -> None:
+        """Show these windows."""
+        if ladder == self._ladder:
+            return
+        self._ladder = ladder
+        self._place = min(self._place, len(ladder.rungs) - 1)
+        self.setAccessibleDescription(" ".join(rung.sentence for rung in ladder.rungs))
+        if self.hasFocus():
+            self._tell()
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        """Return the size of the instrument."""
+        return QSize(self._theme.px(240), self._theme.px(HEIGHT))
+
+    # The axis.
+
+    def _span(self) -> tuple[float, float]:
+        known = [
+            end for rung in self._ladder.rungs for end in (rung.low, rung.high) if end is not None
+        ]
+        low = min([_USUAL[0] + 1, *known]) - _ROOM
+        high = max([_USUAL[1] - 2, *known]) + _ROOM
+        missing = max(_LEAST_SPAN - (high - low), 0) / 2
+        return max(low - missing, _ENDS[0]), min(high + missing, _ENDS[1])
+
+    def _y(self, ph: float) -> float:
+        low, high = self._span()
+        top, bottom = self._theme.px(_TOP), self.height() - self._theme.px(_LABELS)
+        return top + (ph - low) / (high - low) * (bottom - top)
+
+    def _column(self, place: int) -> QRectF:
+        left, right = self._theme.px(_AXIS), self.width() - self._theme.px(_RIGHT)
+        width = (right - left) / max(len(self._ladder.rungs), 1)
+        return QRectF(left + place * width, 0, width, self.height())
+
+    # Painting.
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint axis, meeting band, windows and their names."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_band(painter)
+        self._paint_axis(painter)
+        for place, rung in enumerate(self._ladder.rungs):
+            self._paint_rung(painter, self._column(place), rung)
+            self._paint_label(painter, self._column(place), rung, is_chosen=place == self._place)
+        painter.end()
+
+    def _paint_band(self, painter: QPainter) -> None:
+        if self._ladder.overlap is None:
+            return
+        low, high = self._ladder.overlap
+        ends = self._span()
+        top = self._y(max(low if low is not None else ends[0], ends[0]))
+        bottom = self._y(min(high if high is not None else ends[1], ends[1]))
+        left = self._theme.px(_AXIS)
+        band = QRectF(left, top, self.width() - left, max(bottom - top, 2))
+        painter.fillRect(band, self._theme.colour("band"))
+
+    def _paint_axis(self, painter: QPainter) -> None:
+        theme = self._theme
+        low, high = self._span()
+        painter.setFont(theme.font(Role.SMALL))
+        for ph in range(round(low + 0.5), int(high) + 1):
+            y = round(self._y(ph))
+            painter.fillRect(QRectF(theme.px(_AXIS), y, self.width(), 1), theme.colour("rule"))
+            painter.setPen(theme.colour("ink"))
+            box = QRect(0, y - theme.px(9), theme.px(_AXIS - 8), theme.px(18))
+            flags = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+            painter.drawText(box, int(flags), str(ph))
+
+    def _paint_rung(self, painter: QPainter, column: QRectF, rung: Rung) -> None:
+        theme, ends = self._theme, self._span()
+        width = min(theme.px(_BAR), column.width() * 0.6)
+        low = ends[0] if rung.low is None else rung.low
+        high = ends[1] if rung.high is None else rung.high
+        top, bottom = self._y(low), max(self._y(high), self._y(low) + 2)
+        tip = width / 4  # of the arrow that says that a window goes on
+        top += tip if rung.low is None else 0
+        bottom -= tip if rung.high is None else 0
+        bar = QRectF(column.center().x() - width / 2, top, width, bottom - top)
+        colours = {Kind.TARGET: "accent", Kind.WINDOW: "window_bar", Kind.ESTIMATE: "ink"}
+        colour = theme.colour(colours[rung.kind])
+        painter.fillRect(bar, colour)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour)
+        for is_open, y, way in ((rung.low is None, top, -1), (rung.high is None, bottom, 1)):
+            if is_open:
+                painter.drawPolygon(_arrow(bar.center().x(), y, width, way))
+        if rung.is_at_odds:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(theme.colour("caution_text"), theme.px(2), Qt.PenStyle.DashLine))
+            painter.drawRect(bar)
+        if rung.mark is not None:
+            y = self._y(min(max(rung.mark, ends[0]), ends[1]))
+            line = QRectF(bar.left() - theme.px(4), y - 1, bar.width() + theme.px(8), 2)
+            painter.fillRect(line, colour)
+            painter.fillRect(line.intersected(bar), theme.colour("paper"))
+
+    def _paint_label(
+        self, painter: QPainter, column: QRectF, rung: Rung, *, is_chosen: bool
+    ) -> None:
+        theme = self._theme
+        font = theme.font(Role.SMALL)
+        top = self.height() - theme.px(_LABELS) + theme.px(4)
+        box = QRectF(column.left() + 1, top, column.width() - 2, theme.px(_LABELS - 4))
+        painter.setFont(font)
+        painter.setPen(theme.colour("ink"))
+        metrics = QFontMetrics(font)
+        lines = _in_two(rung.label, metrics, int(box.width()))
+        flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop
+        painter.drawText(box, int(flags), "\n".join(lines))
+        if is_chosen and self.hasFocus():
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(theme.colour("accent"), theme.px(2)))
+            frame = QRectF(column).adjusted(2, 2, -2, -2)
+            painter.drawRect(frame)
+
+    # Choosing.
+
+    def _choose(self, place: int) -> None:
+        if not self._ladder.rungs:
+            return
+        self._place = min(max(place, 0), len(self._ladder.rungs) - 1)
+        self._tell()
+        self.update()
+
+    def _tell(self) -> None:
+        rungs = self._ladder.rungs
+        sentence = rungs[self._place].sentence if 0 <= self._place < len(rungs) else ""
+        self.chosen.emit(sentence)
+        QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.ValueChanged))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Left and Right go through the windows."""
+        steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
+        step = steps.get(Qt.Key(event.key()))
+        if step is None:
+            super().keyPressEvent(event)
+        else:
+            self._choose(self._place + step)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Choose the window under the pointer."""
+        for place in range(len(self._ladder.rungs)):
+            if self._column(place).contains(event.position()):
+                self._choose(place)
+        super().mousePressEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Show which window is chosen while the ladder has the keyboard."""
+        kind = event.type()
+        if kind == QEvent.Type.FocusIn:
+            self._choose(max(self._place, 0))
+        elif kind == QEvent.Type.FocusOut:
+            self.chosen.emit("")
+            self.update()
+        return super().event(event)
+
+
+def _arrow(x: float, y: float, width: float, way: int) -> QPolygonF:
+    half, depth = width / 2, width / 4
+    return QPolygonF([QPointF(x - half, y), QPointF(x + half, y), QPointF(x, y + way * depth)])
+
+
+def _in_two(label: str, metrics: QFontMetrics, width: int) -> list[str]:
+    """Return a label in at most two lines, the second cut where it must be."""
+    if metrics.horizontalAdvance(label) <= width:
+        return [label]
+    first, rest = "", label.split(" ")
+    while rest and metrics.horizontalAdvance(f"{first} {rest[0]}".strip()) <= width:
+        first = f"{first} {rest.pop(0)}".strip()
+    second = " ".join(rest)
+    elide = Qt.TextElideMode.ElideRight
+    cut = [first, second] if first else [second]
+    return [metrics.elidedText(line, elide, width) for line in cut if line]
