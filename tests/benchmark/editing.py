@@ -1,4 +1,4 @@
-"""From key press to painted window, 60 lines, 1280 x 800."""
+"""From key press to painted window, 60 and 200 lines, 1280 x 800."""
 
 from __future__ import annotations
 
@@ -21,22 +21,28 @@ from workbench.ui.main_window import MainWindow
 from workbench.ui.theme import Appearance, SchemeChoice
 from workbench.words.catalogue import load_words
 
-LINES, ROUNDS = 60, 150
+LINES, MANY, ROUNDS = 60, 200, 150
 
 
 def sixty_lines() -> Formula:
     """Return a formula of 60 ordinary lines of the shipped shelf, water as the rest."""
+    return ordinary_lines(LINES)
+
+
+def ordinary_lines(count: int) -> Formula:
+    """Return a formula of so many ordinary lines of the shipped shelf, water as the rest."""
     keys = [key for key in Shipped(paths.resources() / "reference").ingredients if key != "water"]
-    step = len(keys) // (LINES - 1)
-    entries = [("water*", "0"), *((key, "1.00") for key in keys[::step][: LINES - 1])]
+    step = len(keys) // (count - 1)
+    percent = "1.00" if count <= LINES else "0.30"
+    entries = [("water*", "0"), *((key, percent) for key in keys[::step][: count - 1])]
     return make_formula(*entries, markets=("EU", "UK"))
 
 
-def editing_times(folder: Path) -> dict[str, Spread]:
+def editing_times(folder: Path, lines: int = LINES) -> dict[str, Spread]:
     """Type percents into the sheet and time each key press until the window is painted."""
-    path = folder / "editing.studio"
+    path = folder / ("editing.studio" if lines == LINES else f"editing{lines}.studio")
     with create_studio(path) as studio:
-        studio.formulas.create("Sixty lines", sixty_lines())
+        studio.formulas.create(f"{lines} lines", ordinary_lines(lines))
     application = QApplication.instance() or QApplication([])
     assert isinstance(application, QApplication)
     appearance = Appearance(paths.resources(), SchemeChoice.LIGHT)
@@ -49,14 +55,17 @@ def editing_times(folder: Path) -> dict[str, Spread]:
     QTest.qWaitForWindowActive(window)
     times = _typed(window, application)
     window.close()
-    return times
+    if lines == LINES:
+        return times
+    return {f"{name}, {lines} lines": figures for name, figures in times.items()}
 
 
 def _typed(window: MainWindow, application: QApplication) -> dict[str, Spread]:
     view = window.desk.sheet
     whole: list[float] = []
     assess: list[float] = []
-    model: list[float] = []
+    painted: list[float] = []
+    rows: list[float] = []
     ids = [line.id for line in window.work.formula.lines() if not line.is_rest][:12]
     for round_ in range(ROUNDS):
         window.desk.sheet.focus_line(ids[round_ % len(ids)])
@@ -76,13 +85,17 @@ def _typed(window: MainWindow, application: QApplication) -> dict[str, Spread]:
         assess.append(time.perf_counter() - begun)
         begun = time.perf_counter()
         view.viewport().repaint()
-        model.append(time.perf_counter() - begun)
+        painted.append(time.perf_counter() - begun)
+        begun = time.perf_counter()
+        view._show()
+        rows.append(time.perf_counter() - begun)
         line = window.work.formula.line(ids[round_ % len(ids)])
         assert line.percent == Decimal(f"1.{round_ % 9 + 1}"), line
     return {
         "edit: key press to painted window": spread(whole),
         "  of which assess": spread(assess),
-        "  whole sheet painted anew": spread(model),
+        "  of which rows of the sheet made": spread(rows),
+        "  whole sheet painted anew": spread(painted),
     }
 
 
