@@ -9,7 +9,7 @@ from tests.builders import make_formula
 from workbench.checks.acceptance import acceptance_of, may_be_accepted, with_acceptances
 from workbench.checks.assess import assess
 from workbench.checks.finding import Severity
-from workbench.formula.acceptance import accepted, reopened
+from workbench.formula.accepting import accepted, reopened
 from workbench.formula.document import formula_data, formula_from_data
 from workbench.formula.edits import with_percent
 from workbench.formula.scope import scope_of

@@ -10,6 +10,7 @@ import pytest
 
 from workbench import cli
 from workbench.__main__ import COMMANDS
+from workbench.cli.asked_formula import asked_markets
 from workbench.cli.parser import build_parser
 from workbench.errors import WorkbenchError
 
@@ -139,9 +140,22 @@ def test_that_a_batch_that_is_no_mass_is_refused_in_words(capsys, batch, said):
 
 
 def test_that_markets_can_be_listed_and_repeated():
-    asked = parsed(*ASKED["assess"], "--market", "EU", "UK", "--market", "CA", "--json")
-    assert asked.markets == ["EU", "UK", "CA"]
+    asked = parsed(*ASKED["assess"], "--market", "EU,UK", "US", "--market", "EU", "--json")
+    assert asked_markets(asked.markets) == ("EU", "UK", "US")
     assert asked.json
+
+
+def test_that_a_market_off_the_list_is_refused_in_words():
+    with pytest.raises(WorkbenchError, match="'CA' is not a market") as refused:
+        asked_markets(parsed(*ASKED["assess"], "--market", "EU,CA").markets)
+    assert "EU, UK, US" in refused.value.remedy
+
+
+def test_that_an_exposure_off_the_list_is_refused_in_words(capsys):
+    assert parsed(*ASKED["assess"], "--exposure", "rinse-off").exposure == "rinse-off"
+    with pytest.raises(SystemExit):
+        parsed(*ASKED["assess"], "--exposure", "sometimes")
+    assert "leave-on" in capsys.readouterr().err
 
 
 def test_that_the_day_of_the_rules_is_a_date():

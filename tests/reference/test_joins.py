@@ -20,7 +20,7 @@ JOINED = {
     "names.csv": (1039, 1039),
     "limits.csv": (489, 487),
     "limit_scopes.csv": (489, 489),
-    "limit_substances.csv": (1939, 1939),
+    "limit_substances.csv": (1927, 1927),
     "allergens.csv": (83, 83),
     "allergen_links.csv": (98, 98),
     "acids_bases.csv": (64, 64),
@@ -30,7 +30,16 @@ JOINED = {
     "reference_names.csv": (172, 169),
     "density.csv": (171, 169),
     "swaps.csv": (109, 109),
+    "usual_warnings.csv": (24, 24),
+    "water_activity.csv": (13, 13),
     "compatibility_rules.csv": (125, 125),
+    "preservative_forms.csv": (74, 74),
+    "preservative_levels.csv": (7, 7),
+    "partition.csv": (21, 21),
+    "oil_classes.csv": (118, 118),
+    "binding.csv": (2, 2),
+    "solubility.csv": (13, 13),
+    "required_hlb.csv": (26, 26),
 }
 
 

@@ -161,7 +161,7 @@ def test_that_factors_of_limits_follow_from_formulas():
     converted = {
         (row["covers"], row["counts_as"]) for row in worked_out if row["factor"] != "1.000000"
     }
-    assert (len(worked_out), len(converted)) == (1675, 99)
+    assert (len(worked_out), len(converted)) == (1663, 99)
 
 
 def test_that_factors_without_a_formula_are_the_nominal_contents():

@@ -38,9 +38,8 @@ def _marked(
     given: dict[tuple[str, tuple[str, ...], str], str],
 ) -> Finding:
     keys = {ingredients[line] for line in found.lines if line in ingredients}
-    substance = found.values_of("substance")
-    if isinstance(substance, str) and substance:
-        keys.add(substance)
+    named = (found.values_of(name) for name in ("substance", "rule"))
+    keys.update(key for key in named if isinstance(key, str) and key)
     about = tuple(sorted(keys))
     reason = given.get((found.code, about, _value(found)), "") if may_be_accepted(found) else ""
     return replace(found, about=about, accepted=reason)

@@ -2,32 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import dataclass
 from decimal import Decimal
 
 from workbench.checks.acceptance import with_acceptances
-from workbench.checks.assessment import AssessedLine, Assessment
+from workbench.checks.adjusters import adjuster_doses
+from workbench.checks.assessed_lines import (
+    assessed_lines,
+    column_step,
+    lines_at_maximum,
+    marked,
+    weighing_of,
+)
+from workbench.checks.assessment import Assessment
 from workbench.checks.basics import check_known, check_listed, check_total, check_use_levels
+from workbench.checks.checked import Done, checked
+from workbench.checks.compatibility import check_compatibility
+from workbench.checks.compatibility_mixture import Mixture, mixture_of
 from workbench.checks.figures import figures_of
-from workbench.checks.finding import Finding, Severity, in_order
+from workbench.checks.finding import Finding, in_order
+from workbench.checks.labelled import Labelled, label_facts, labelled
+from workbench.checks.limit_warnings import required_warnings
 from workbench.checks.limits import check_limits, legal_maxima
+from workbench.checks.ph import ChemistrySituation, chemistry_situation, ph_estimate
+from workbench.checks.ph_findings import check_ph_windows
+from workbench.checks.ph_overlap import ph_windows
+from workbench.checks.ph_values import PhEstimate
 from workbench.checks.ph_windows import PhWindows
-from workbench.checks.preservation import check_preservative_ph, check_preserved
+from workbench.checks.preservation import check_preserved
+from workbench.checks.preservative_levels import check_preservative_levels
+from workbench.checks.preservative_values import PreservativeShare
+from workbench.checks.preservatives import preservative_shares
 from workbench.checks.rules import Rules
 from workbench.checks.weighing import check_weighing
 from workbench.formula.absent import Absent
-from workbench.formula.compare import falls_below
 from workbench.formula.composition import Composition, composition
 from workbench.formula.cost import Cost, cost
 from workbench.formula.formula import Formula
-from workbench.formula.scale import batch_mass, column_grams, exact_grams
+from workbench.formula.scale import batch_mass
 from workbench.formula.scope import Scope
 from workbench.formula.shelf import Shelf
-from workbench.formula.totals import WHOLE, Totals, totals
-from workbench.formula.weighability import weighed
+from workbench.formula.totals import Totals, totals
 
-NO_PH = Absent("absent-ph")
+STOCK = "stock"
 
 
 def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assessment:
@@ -35,130 +53,108 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
 
     Notes
     -----
-    Pure and quick enough to run on every change. A stock is no finished product, so limits
-    that law puts on products are not held against it.
+    Pure and quick enough to run on every change. A stock is no finished product, so what law
+    and trade ask of products is not held against it.
     """
-    sums = totals(formula)
-    parts = composition(formula, shelf)
+    looked = _Looked(formula, shelf, scope, rules, totals(formula), composition(formula, shelf))
     batch = batch_mass(formula.plan)
     priced = _priced(formula, shelf, batch)
-    at_maximum = _at_maximum(formula, sums, parts, scope, rules)
-    weighing = _weighing(formula, shelf, batch, rules, at_maximum)
-    lines = _lines(formula, shelf, sums, weighing, priced, rules)
-    is_product = formula.product_type != "stock"
-    found = with_acceptances(
-        [
-            *check_total(formula, sums),
-            *check_known(formula, shelf),
-            *check_listed(parts, shelf),
-            *check_use_levels(formula, shelf, sums),
-            *(check_limits(formula, parts, shelf, scope, rules) if is_product else ()),
-            *check_preserved(formula, parts, shelf, rules),
-            *check_preservative_ph(formula, shelf),
-            *check_weighing(lines, rules),
-        ],
-        formula,
-    )
-    findings = in_order(found)
+    maxima = legal_maxima(formula, looked.parts, scope, rules) if looked.is_product else {}
+    at_maximum = lines_at_maximum(looked.sums, maxima)
+    weighing = weighing_of(formula, batch, column_step(shelf, rules), at_maximum)
+    lines = assessed_lines(formula, shelf, looked.sums, weighing, priced, rules)
+    water = _in_water(looked)
+    label = _label(looked, water.ph)
+    found = [*_of_formula(looked), *check_weighing(lines, rules), *_of_water(looked, water)]
+    found.extend(label.findings)
+    findings = in_order(with_acceptances(found, formula))
     return Assessment(
-        totals=sums,
+        totals=looked.sums,
         batch_g=batch,
-        lines=_marked(lines, findings),
-        composition=parts,
+        lines=marked(lines, findings),
+        composition=looked.parts,
         findings=findings,
-        figures=figures_of(formula, sums, parts, shelf, rules, priced),
+        figures=figures_of(formula, looked.sums, looked.parts, shelf, rules, priced),
         cost=priced,
-        ph=NO_PH,
-        ph_windows=PhWindows(),
-        adjusters=NO_PH,
-        preservatives=Absent("absent-preservatives"),
+        maxima=maxima,
+        ph=water.ph,
+        ph_windows=water.windows,
+        adjusters=adjuster_doses(formula, water.situation, shelf, batch),
+        preservatives=water.preservatives,
+        label=label,
+        checked=checked(looked.parts, shelf, scope, rules, Done(label, findings)),
     )
 
 
 @dataclass(frozen=True, slots=True)
-class _Weighing:
-    exact: Mapping[int, Decimal]
-    column: Mapping[int, Decimal]
+class _Looked:
+    """Hold what every check looks at."""
+
+    formula: Formula
+    shelf: Shelf
+    scope: Scope
+    rules: Rules
+    sums: Totals
+    parts: Composition
+
+    @property
+    def is_product(self) -> bool:
+        return self.formula.product_type != STOCK
 
 
-def column_step(shelf: Shelf, rules: Rules) -> Decimal:
-    """Return the readability a column of grams is printed to [g]: the finest balance's."""
-    steps = [balance.readability for balance in shelf.balances]
-    return min(steps, default=rules.figures["column_step_g"])
+@dataclass(frozen=True, slots=True)
+class _Water:
+    """Hold what goes on in the water of a formula."""
+
+    situation: ChemistrySituation | Absent
+    ph: PhEstimate | Absent
+    mixture: Mixture
+    windows: PhWindows
+    preservatives: tuple[PreservativeShare, ...]
+
+
+def _in_water(looked: _Looked) -> _Water:
+    formula, shelf, rules = looked.formula, looked.shelf, looked.rules
+    situation = chemistry_situation(formula, shelf, rules)
+    ph = ph_estimate(situation)
+    mixture = mixture_of(formula, shelf, looked.sums, looked.scope, rules.compatibility, ph)
+    return _Water(
+        situation=situation,
+        ph=ph,
+        mixture=mixture,
+        windows=ph_windows(formula, mixture, rules),
+        preservatives=preservative_shares(formula, looked.parts, shelf, rules, ph),
+    )
+
+
+def _of_formula(looked: _Looked) -> Iterable[Finding]:
+    yield from check_total(looked.formula, looked.sums)
+    yield from check_known(looked.formula, looked.shelf)
+    yield from check_listed(looked.parts, looked.shelf)
+    yield from check_use_levels(looked.formula, looked.shelf, looked.sums)
+    yield from check_preserved(looked.formula, looked.parts, looked.shelf, looked.rules)
+
+
+def _of_water(looked: _Looked, water: _Water) -> Iterable[Finding]:
+    formula, shelf, rules = looked.formula, looked.shelf, looked.rules
+    if looked.is_product:
+        yield from check_limits(formula, looked.parts, shelf, looked.scope, rules, water.ph)
+        yield from check_ph_windows(water.windows, water.ph, shelf)
+        yield from check_preservative_levels(water.preservatives, shelf)
+    yield from check_compatibility(formula, water.mixture, rules.compatibility)
+
+
+def _label(looked: _Looked, ph: PhEstimate | Absent) -> Labelled:
+    formula, shelf, scope, rules = looked.formula, looked.shelf, looked.scope, looked.rules
+    prescribed = (
+        required_warnings(formula, looked.parts, shelf, scope, rules) if looked.is_product else ()
+    )
+    estimate = None if isinstance(ph, Absent) else ph
+    facts = label_facts(formula, shelf, looked.sums, prescribed, estimate)
+    return labelled(looked.parts, shelf, scope, rules, facts)
 
 
 def _priced(formula: Formula, shelf: Shelf, batch: Decimal | None) -> Cost | Absent:
     if batch is None:
         return Absent("absent-no-batch")
     return cost(formula, shelf, batch) or Absent("absent-no-price")
-
-
-def _at_maximum(
-    formula: Formula, sums: Totals, parts: Composition, scope: Scope, rules: Rules
-) -> frozenset[int]:
-    if formula.product_type == "stock":
-        return frozenset()
-    maxima = legal_maxima(formula, parts, scope, rules)
-    return frozenset(
-        line for line, most in maxima.items() if not falls_below(sums.percents[line], most)
-    )
-
-
-def _weighing(
-    formula: Formula,
-    shelf: Shelf,
-    batch: Decimal | None,
-    rules: Rules,
-    at_maximum: frozenset[int],
-) -> _Weighing | None:
-    if batch is None or batch <= 0:
-        return None
-    return _Weighing(
-        exact_grams(formula, batch),
-        column_grams(formula, batch, column_step(shelf, rules), at_maximum),
-    )
-
-
-def _lines(
-    formula: Formula,
-    shelf: Shelf,
-    sums: Totals,
-    weighing: _Weighing | None,
-    priced: Cost | Absent,
-    rules: Rules,
-) -> tuple[AssessedLine, ...]:
-    costs = {} if isinstance(priced, Absent) else priced.lines
-    assessed: list[AssessedLine] = []
-    for phase in formula.phases:
-        for line in phase.lines:
-            percent = sums.percents[line.id]
-            mass = weighing.exact[line.id] if weighing else None
-            assessed.append(
-                AssessedLine(
-                    line=line.id,
-                    ingredient=line.ingredient,
-                    phase=phase.id,
-                    percent=percent,
-                    pure_percent=percent * shelf.strength(line.ingredient) / WHOLE,
-                    mass_g=mass,
-                    column_g=weighing.column[line.id] if weighing else None,
-                    cost=costs.get(line.id),
-                    weighability=None
-                    if mass is None
-                    else weighed(mass, shelf.balances, rules.weighing),
-                    severity=None,
-                )
-            )
-    return tuple(assessed)
-
-
-def _marked(
-    lines: tuple[AssessedLine, ...], findings: tuple[Finding, ...]
-) -> tuple[AssessedLine, ...]:
-    worst: dict[int, Severity] = {}
-    for found in findings:
-        for line in () if found.accepted else found.lines:
-            worst[line] = min(worst.get(line, found.severity), found.severity)
-    return tuple(
-        replace(line, severity=worst[line.line]) if line.line in worst else line for line in lines
-    )

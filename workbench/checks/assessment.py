@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from workbench.checks.checked_values import Checked
 from workbench.checks.finding import Finding, Severity
+from workbench.checks.labelled import Labelled
 from workbench.checks.ph_values import AdjusterDose, PhEstimate
 from workbench.checks.ph_windows import PhWindows
 from workbench.checks.preservative_values import PreservativeShare
@@ -49,7 +51,10 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Assessment:
-    """Hold everything computed about a formula in one go."""
+    """Hold everything computed about a formula in one go.
+
+    `maxima` is the highest percent the law allows of each line it limits [% w/w as supplied].
+    """
 
     totals: Totals
     batch_g: Decimal | None
@@ -58,15 +63,18 @@ class Assessment:
     findings: tuple[Finding, ...]
     figures: tuple[Figure, ...]
     cost: Cost | Absent
+    maxima: Mapping[int, Decimal]
     ph: PhEstimate | Absent
     ph_windows: PhWindows
     adjusters: tuple[AdjusterDose, ...] | Absent
-    preservatives: tuple[PreservativeShare, ...] | Absent
+    preservatives: tuple[PreservativeShare, ...]
+    label: Labelled
+    checked: Checked
 
     @property
     def absent(self) -> Mapping[str, str]:
         """Return why each part that could not be computed is missing: reason ids by part."""
-        parts = ("cost", "ph", "adjusters", "preservatives")
+        parts = ("cost", "ph", "adjusters")
         values = ((name, getattr(self, name)) for name in parts)
         return {name: value.reason_id for name, value in values if isinstance(value, Absent)}
 

@@ -4,25 +4,21 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from workbench.checks import use_levels
+from workbench.checks.carried import carried
 from workbench.checks.finding import (
     Finding,
     MakeRestLine,
     Remedy,
     ScaleToWhole,
-    SetPercent,
     Severity,
     TakeFromLine,
 )
-from workbench.formula.compare import exceeds, falls_below
 from workbench.formula.composition import Composition
-from workbench.formula.formula import Formula, Line
-from workbench.formula.ingredient import Ingredient
+from workbench.formula.formula import Formula
 from workbench.formula.shelf import Shelf
 from workbench.formula.substance import UNLISTED
 from workbench.formula.totals import Totals
-
-USE_BASIS = "as-supplied-of-total"
-_NO_RANGE = frozenset({"water"})
 
 
 def check_total(formula: Formula, sums: Totals) -> tuple[Finding, ...]:
@@ -106,42 +102,5 @@ def check_listed(parts: Composition, shelf: Shelf) -> tuple[Finding, ...]:
 
 
 def check_use_levels(formula: Formula, shelf: Shelf, sums: Totals) -> tuple[Finding, ...]:
-    """Find lines over or under the level their ingredient is usually used at.
-
-    Notes
-    -----
-    A supplier's or trade level is no law: over it is a caution, under it a note. Adjuster that
-    is held back and the rest line are taken as they come out.
-    """
-    if formula.product_type == "stock":
-        return ()  # use levels are of finished products, and a stock is stronger on purpose
-    findings: list[Finding] = []
-    for line in formula.lines():
-        item = shelf.ingredients.get(line.ingredient)
-        if item is None or line.to_ph or line.is_rest or _NO_RANGE & set(item.functions):
-            continue
-        percent = sums.percents[line.id]
-        if item.use_max is not None and exceeds(percent, item.use_max):
-            findings.append(_use_finding("use-over", line, percent, item))
-        elif item.use_min is not None and percent > 0 and falls_below(percent, item.use_min):
-            findings.append(_use_finding("use-under", line, percent, item))
-    return tuple(findings)
-
-
-def _use_finding(code: str, line: Line, percent: Decimal, item: Ingredient) -> Finding:
-    limit = item.use_max if code == "use-over" else item.use_min
-    assert limit is not None
-    named = (("ingredient", line.ingredient), ("percent", limit))
-    remedy = Remedy("remedy-set-percent", named, SetPercent(line.id, limit))
-    return Finding(
-        code,
-        Severity.CAUTION if code == "use-over" else Severity.NOTE,
-        values=(("ingredient", line.ingredient), ("percent", percent), ("limit", limit)),
-        lines=(line.id,),
-        value=percent,
-        limit=limit,
-        basis=USE_BASIS,
-        source=item.source,
-        confidence=item.confidence,
-        remedies=() if line.locked else (remedy,),
-    )
+    """Find ingredients over or under the level they are usually used at."""
+    return use_levels.check_use_levels(formula, carried(formula, shelf, sums), shelf, sums)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 
 from workbench.checks.assessment import Figure
+from workbench.checks.density_figures import density_figures
+from workbench.checks.emulsion_figures import emulsion_figures
 from workbench.checks.rules import Rules
 from workbench.formula.absent import Absent
 from workbench.formula.composition import Composition
@@ -61,6 +63,8 @@ def figures_of(
                 ),
             )
         )
+    figures += emulsion_figures(formula, shelf, rules)
+    figures += density_figures(formula, shelf, rules)
     for key, mass in (
         ("filled-mass", filled_mass(formula.plan)),
         ("needed-mass", needed_mass(formula.plan)),

@@ -149,7 +149,8 @@ class Finding:
     @property
     def key(self) -> tuple[object, ...]:
         """Return what makes this the same finding before and after an edit."""
-        return (self.code, self.lines, self.values_of("substance"), self.values_of("authority"))
+        names = ("substance", "authority", "rule")
+        return (self.code, self.lines, *(self.values_of(name) for name in names))
 
     def values_of(self, name: str) -> Value:
         """Return one value by name, or an empty string."""

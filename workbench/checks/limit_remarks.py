@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from workbench.checks.constituents import Inside
 from workbench.checks.finding import Severity
 from workbench.checks.limit_sums import Held, Spoken, Survey
 from workbench.checks.rules import Authority, LimitRow, Verdict
 
 Part = tuple[int, str]
+TYPICAL = "limit-typical"
+_REFUSING = ("limit-banned", TYPICAL)
+_SPOKEN = {"raw-material": "limit-raw-material", "by-claim": "limit-by-claim"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +35,8 @@ class Remark:
         The sum that is over, if it is one.
     source, confidence : str
         Of all jurisdictions together.
+    carriers : tuple of str
+        Materials whose typical figures it rests on.
     """
 
     code: str
@@ -42,13 +48,14 @@ class Remark:
     held: Held | None = None
     source: str = ""
     confidence: str = ""
+    carriers: tuple[str, ...] = ()
 
     @property
     def limit(self) -> Decimal | None:
         """Return the figure it is about; nil where nothing is allowed, None where none is."""
         if self.held is not None:
             return self.held.limit
-        return Decimal(0) if self.code == "limit-banned" else None
+        return Decimal(0) if self.code in _REFUSING else None
 
     @property
     def is_group(self) -> bool:
@@ -96,7 +103,7 @@ def _of_held(held: Held, code: str, severity: Severity, jurisdiction: str) -> It
 def _of_spoken(spoken: Spoken, jurisdiction: str) -> Remark:
     is_banned = spoken.verdict is Verdict.BANNED
     return Remark(
-        code="limit-banned" if is_banned else "limit-check",
+        code="limit-banned" if is_banned else _SPOKEN.get(spoken.reason, "limit-check"),
         severity=Severity.STOP if is_banned else Severity.NOTE,
         row=spoken.row,
         jurisdictions=(jurisdiction,),
@@ -105,6 +112,36 @@ def _of_spoken(spoken: Spoken, jurisdiction: str) -> Remark:
         source=spoken.row.source,
         confidence=spoken.row.confidence,
     )
+
+
+def typical_remarks(
+    sure: Survey, whole: Survey, jurisdiction: str, inside: Iterable[Inside]
+) -> Iterable[Remark]:
+    """Yield what is over only when typical contents of oils and blends are counted.
+
+    Notes
+    -----
+    A typical figure is not that of the delivery, so it is never more than a caution.
+    """
+    carriers = {(each.line, each.substance): each.carrier for each in inside}
+    known = {(held.row.index, held.group) for held in (*sure.law, *sure.others) if held.is_over}
+    for held in (*whole.law, *whole.others):
+        if held.is_over and (held.row.index, held.group) not in known:
+            severity = Severity.CAUTION if held in whole.law else Severity.NOTE
+            for remark in _of_held(held, TYPICAL, severity, jurisdiction):
+                yield _resting_on(remark, carriers)
+    refused = {spoken.row.index for spoken in sure.spoken if spoken.verdict is Verdict.BANNED}
+    for spoken in whole.spoken:
+        if spoken.verdict is Verdict.BANNED and spoken.row.index not in refused:
+            remark = replace(
+                _of_spoken(spoken, jurisdiction), code=TYPICAL, severity=Severity.CAUTION
+            )
+            yield _resting_on(remark, carriers)
+
+
+def _resting_on(remark: Remark, carriers: Mapping[Part, str]) -> Remark:
+    found = (carriers[part] for part in sorted(remark.parts) if part in carriers)
+    return replace(remark, carriers=tuple(dict.fromkeys(found)), confidence="memory")
 
 
 def parts_of(spoken: Spoken) -> frozenset[Part]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from workbench.checks.constituents import Inside
 from workbench.checks.limit_matching import Fit, admits_role, fit, is_doubtful, judged, role_of
-from workbench.checks.rules import Atom, Judgement, LimitRow, Rules, Verdict
+from workbench.checks.rules import Atom, Authority, Judgement, LimitRow, Rules, Verdict
 from workbench.formula.compare import SIGNIFICANT_FIGURES, exceeds, falls_below, significant
 from workbench.formula.composition import Composition
 from workbench.formula.scope import Scope
@@ -70,12 +71,18 @@ class Spoken:
 
 @dataclass(frozen=True, slots=True)
 class Survey:
-    """Hold all that the rows say of a formula in one product and jurisdiction."""
+    """Hold all that the rows say of a formula in one product and jurisdiction.
+
+    `asking_ph` are rows in force that put a demand on the pH; `warning` those that ask for
+    words on the label.
+    """
 
     law: tuple[Held, ...]
     possible: tuple[Held, ...]
     others: tuple[Held, ...]
     spoken: tuple[Spoken, ...]
+    asking_ph: tuple[Spoken, ...] = ()
+    warning: tuple[Spoken, ...] = ()
 
 
 def over(value: Decimal, limit: Decimal, *, is_strict: bool) -> bool:
@@ -85,10 +92,12 @@ def over(value: Decimal, limit: Decimal, *, is_strict: bool) -> bool:
     return not falls_below(value, limit) if is_strict else exceeds(value, limit)
 
 
-def pots_of(composition: Composition, rules: Rules) -> tuple[Pot, ...]:
+def pots_of(
+    composition: Composition, rules: Rules, inside: Iterable[Inside] = ()
+) -> tuple[Pot, ...]:
     """Gather what a formula carries of substances that any row covers, by role."""
     pots: dict[tuple[str, str], list[tuple[int, Decimal]]] = {}
-    for share in composition.shares:
+    for share in (*composition.shares, *(each.share for each in inside)):
         if share.percent > 0 and share.substance in rules.limits_by_substance:
             place = (share.substance, role_of(share.purpose))
             pots.setdefault(place, []).append((share.line, share.percent))
@@ -113,7 +122,18 @@ def survey(
         law=(*_own_sums(law), *_group_sums(law, pots)),
         possible=_own_sums(_joined(unsure, {**law, **others})),
         others=(*_own_sums(others), *_group_sums(others, pots)),
-        spoken=(*_verdicts(found, atom), *_remarks(law, atom)),
+        spoken=(
+            *_verdicts(found, atom),
+            *_remarks(law, atom),
+            *_asked_of_supplier(others),
+            *_by_claim(pots, atom, jurisdiction, rules),
+        ),
+        asking_ph=tuple(_asking_ph(law, others)),
+        warning=tuple(
+            Spoken(row, Verdict.SILENT, "warning", carrying)
+            for row, carrying in (*law.values(), *others.values())
+            if row.warning and row.is_in_scope_of_tool and row.authority in _WARNING
+        ),
     )
 
 
@@ -135,6 +155,40 @@ def allowance(held: Held, line: int, percent: Decimal) -> Decimal:
 
 
 Won = dict[int, tuple[LimitRow, tuple[Pot, ...]]]
+_WARNING = (Authority.LAW, Authority.FUTURE_LAW, Authority.LABELLING)
+_ADJUSTING = "ph-adjuster"
+
+
+def _asking_ph(law: Won, others: Won) -> Iterator[Spoken]:
+    for row, pots in (*law.values(), *others.values()):
+        if row.ph_min is None and row.ph_max is None:
+            continue
+        # Advice is about acids that peel, not about a trace that sets the pH.
+        meant = tuple(pot for pot in pots if row.index in law or pot.role != _ADJUSTING)
+        if meant:
+            yield Spoken(row, Verdict.CHECK, "ph", meant)
+
+
+def _asked_of_supplier(others: Won) -> Iterator[Spoken]:
+    for row, pots in others.values():
+        if row.authority is Authority.RAW_MATERIAL:
+            yield Spoken(row, Verdict.CHECK, "raw-material", pots)
+
+
+def _by_claim(
+    pots: tuple[Pot, ...], atom: Atom, jurisdiction: str, rules: Rules
+) -> Iterator[Spoken]:
+    meant: Won = {}
+    for pot in pots:
+        for row in rules.limits_by_substance[pot.substance]:
+            if row.authority is not Authority.LAW_BY_CLAIM or row.jurisdiction != jurisdiction:
+                continue
+            claiming = replace(atom, claims=row.main.allowed.get("claim", frozenset()))
+            if fit(row, claiming, pot.role) is Fit.MATCHES:
+                known = meant[row.index][1] if row.index in meant else ()
+                meant[row.index] = (row, (*known, pot))
+    for row, carrying in meant.values():
+        yield Spoken(row, Verdict.CHECK, "by-claim", carrying)
 
 
 def _gathered(pairs: Iterable[tuple[LimitRow, Pot]]) -> Won:

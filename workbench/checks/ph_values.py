@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -20,6 +21,20 @@ class Reason:
 
     id: str
     values: tuple[tuple[str, str | Decimal | float], ...] = ()
+
+
+def told(value: float) -> Decimal:
+    """Return a number to two figures, as a reason tells it; whole where it is ten or more.
+
+    Examples
+    --------
+    >>> told(0.04567), told(3.456), told(5234.1), told(0.0)
+    (Decimal('0.046'), Decimal('3.5'), Decimal('5234'), Decimal('0'))
+    """
+    if not value:
+        return Decimal(0)
+    places = max(0, 1 - math.floor(math.log10(abs(value))))
+    return Decimal(f"{value:.{places}f}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from workbench.checks.compatibility_values import Condition
@@ -24,8 +24,8 @@ class PhWindow:
     kind : str
         target, preservative, active, thickener, product or limit.
     name : str
-        Ingredient key; the product type for `product`, the substance key for `limit`, empty
-        for `target`.
+        Ingredient key; the kind of product for `product`, the substance key for `limit`,
+        empty for `target`.
     low, high : Decimal or None
         The window [pH], its ends included; None where that side is open.
     source, confidence : str
@@ -45,11 +45,15 @@ class PhWindow:
 
 @dataclass(frozen=True, slots=True)
 class SwapRemedy:
-    """Hold a swap that would let all windows meet: ingredient keys, and the factor of mass."""
+    """Hold a swap that would let all windows meet.
+
+    The line and the key of what goes, key and name of what comes, and the factor of mass [-].
+    """
 
     line: int
     from_key: str
     to_key: str
+    to_name: str
     factor: Decimal
     note: str = ""
     source: str = ""
@@ -84,7 +88,7 @@ class ProductPh:
     """Hold the pH a kind of product usually has, and when a formula is of that kind."""
 
     key: str
-    when: Condition
+    when: Condition = field(compare=False)
     low: Decimal
     high: Decimal
     source: str
@@ -97,6 +101,7 @@ class PhSwap:
 
     from_key: str
     to_key: str
+    to_name: str
     factor: Decimal
     low: Decimal | None
     high: Decimal | None

@@ -15,7 +15,7 @@ class Reason(Enum):
     """
 
     NO_PH = "no-ph"
-    NO_DATA = "no-data"
+    NO_ACID_DATA = "no-acid-data"
     NO_OIL_DATA = "no-oil-data"
     NO_BINDING_DATA = "no-binding-data"
     NO_WATER = "no-water"

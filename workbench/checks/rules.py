@@ -8,6 +8,13 @@ from datetime import date
 from decimal import Decimal
 from enum import Enum
 
+from workbench.checks.compatibility_values import Compatibility
+from workbench.checks.density_facts import DensityFacts
+from workbench.checks.emulsion_facts import EmulsionFacts
+from workbench.checks.label_rules import Labelling
+from workbench.checks.ph_windows import PhSwap, ProductPh
+from workbench.checks.preservation_facts import PreservationFacts
+from workbench.chemistry.facts import ChemistryFacts
 from workbench.formula.weighability import WeighingRules
 
 
@@ -192,8 +199,24 @@ class Rules:
         Figures of the weighing rules.
     figures : mapping of str to Decimal
         Other figures of the set by key, the dilution folds among them.
+    preservation, emulsion, densities
+        The tables those figures are computed from.
+    labelling : Labelling
+        What labels, usual warnings and the microbial pre-screen rest on.
+    limits : tuple of LimitRow
+        Every limit row in the order of its table.
+    limits_of_products : tuple of LimitRow
+        Those of them that count no substance but speak of a product.
+    compatibility : Compatibility
+        Rules of the trade; the maker's own are added with `with_own_rules`.
+    product_ph, ph_swaps
+        Usual pH of kinds of products, and swaps with the window of what comes in.
+    chemistry : ChemistryFacts
+        What substances bring into water, and what adjusts a pH.
     judged : dict
         Answers already worked out, by substance, role, product and day; no part of the value.
+    counted : dict
+        Counts of rows already taken, by what was counted; no part of the value.
     """
 
     reference_set: str
@@ -202,6 +225,17 @@ class Rules:
     weighing: WeighingRules
     figures: Mapping[str, Decimal] = field(default_factory=dict)
     accept_bands: Mapping[str, Decimal | None] = field(default_factory=dict)
+    preservation: PreservationFacts = field(default_factory=PreservationFacts)
+    emulsion: EmulsionFacts = field(default_factory=EmulsionFacts)
+    densities: DensityFacts = field(default_factory=DensityFacts)
+    labelling: Labelling = field(default_factory=Labelling)
+    limits: tuple[LimitRow, ...] = ()
+    limits_of_products: tuple[LimitRow, ...] = ()
+    compatibility: Compatibility = field(default_factory=Compatibility)
+    product_ph: tuple[ProductPh, ...] = ()
+    ph_swaps: tuple[PhSwap, ...] = ()
+    chemistry: ChemistryFacts = field(default_factory=ChemistryFacts)
     judged: dict[Question, tuple[Judgement, ...]] = field(
         default_factory=dict, compare=False, repr=False
     )
+    counted: dict[tuple[str, str], int] = field(default_factory=dict, compare=False, repr=False)

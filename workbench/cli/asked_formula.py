@@ -29,10 +29,12 @@ class Asked:
     rules: Rules
     words: Words
 
-    def scope(self, markets: list[str] | None, on: date | None) -> Scope:
+    def scope(
+        self, markets: tuple[str, ...] = (), on: date | None = None, exposure: str | None = None
+    ) -> Scope:
         """Return the scope to judge by: the formula's own, or what the command overrides."""
         scope = scope_of(self.formula, on or datetime.now().astimezone().date())
-        return replace(scope, markets=tuple(markets)) if markets else scope
+        return replace(scope, markets=markets or scope.markets, exposure=exposure or scope.exposure)
 
     def assessed(self, scope: Scope) -> Assessment:
         """Assess the formula."""
@@ -58,10 +60,12 @@ def asked_formula(file: Path, studio: Path | None) -> Asked:
     return Asked(document.formula, document.shelf(shelf), shipped.rules, words)
 
 
-def require_markets(markets: list[str] | None) -> None:
-    """Refuse a market that is not one of the closed list."""
-    unknown = [market for market in markets or () if market not in MARKETS]
+def asked_markets(asked: list[list[str]] | None) -> tuple[str, ...]:
+    """Return the markets of a command, each once; one that is not of the closed list is refused."""
+    markets = tuple(dict.fromkeys(market for group in asked or () for market in group))
+    unknown = [market for market in markets if market not in MARKETS]
     if unknown:
         raise WorkbenchError(
             f"'{unknown[0]}' is not a market the rules cover.", f"Choose from {', '.join(MARKETS)}."
         )
+    return markets

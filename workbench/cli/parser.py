@@ -9,6 +9,7 @@ from decimal import Decimal
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from workbench.formula.formula import EXPOSURES
 from workbench.units import Ambiguous, Unreadable, parse_mass
 
 _DESCRIPTION = """\
@@ -52,7 +53,11 @@ def _assess(add: AddCommand) -> None:
         metavar="M",
         nargs="+",
         action="extend",
-        help="judge by these markets instead of the formula's own",
+        type=_markets,
+        help="judge by these markets instead of the formula's own, as EU,UK",
+    )
+    command.add_argument(
+        "--exposure", choices=EXPOSURES, help="judge as this instead of what the formula says"
     )
     command.add_argument(
         "--date", metavar="D", type=_day, help="the day whose rules hold, as 2026-03-01"
@@ -106,6 +111,10 @@ def _takes_formula(command: argparse.ArgumentParser) -> None:
 
 def _writes(command: argparse.ArgumentParser, metavar: str) -> None:
     command.add_argument("--out", metavar=metavar, type=Path, required=True)
+
+
+def _markets(text: str) -> list[str]:
+    return [market for market in text.split(",") if market]
 
 
 def _day(text: str) -> date:

@@ -23,7 +23,7 @@ def run(asked: argparse.Namespace) -> int:
     if asked.batch is not None:
         plan = replace(found.formula.plan, batch_mass=asked.batch)
         found = replace(found, formula=replace(found.formula, plan=plan))
-    assessment = found.assessed(found.scope(None, None))
+    assessment = found.assessed(found.scope())
     if assessment.batch_g is None:
         raise WorkbenchError(
             f"'{asked.file.name}' gives no batch mass, so there are no grams to weigh.",
@@ -43,5 +43,5 @@ def _studio_block(asked: argparse.Namespace) -> StudioBlock:
     if asked.studio is None:
         return StudioBlock("", "")
     with open_studio(asked.studio, read_only=True) as studio:
-        settings = studio.settings.load()
-    return StudioBlock(settings.name, settings.contact)
+        settings, logo = studio.settings.load(), studio.settings.logo()
+    return StudioBlock(settings.name, settings.contact, logo)

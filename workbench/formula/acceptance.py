@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from workbench.formula.formula import Formula
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,17 +30,3 @@ class Acceptance:
     def subject(self) -> tuple[str, tuple[str, ...]]:
         """Return what the acceptance is about, whatever the figure."""
         return (self.finding, self.about)
-
-
-def accepted(formula: Formula, new: Acceptance) -> Formula:
-    """Return the formula with one finding accepted, in place of an earlier word on it."""
-    kept = tuple(old for old in formula.accepted if old.subject != new.subject)
-    return replace(formula, accepted=(*kept, new))
-
-
-def reopened(formula: Formula, finding: str, about: tuple[str, ...]) -> Formula:
-    """Return the formula with the acceptance of a finding taken back."""
-    return replace(
-        formula,
-        accepted=tuple(old for old in formula.accepted if old.subject != (finding, about)),
-    )

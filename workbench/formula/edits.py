@@ -73,6 +73,19 @@ def with_note(formula: Formula, line_id: int, note: str) -> Formula:
     return formula.with_line(replace(formula.line(line_id), note=note))
 
 
+def with_purpose(formula: Formula, line_id: int, purpose: str) -> Formula:
+    """Set what a line is there for; empty text gives it its ingredient's own purpose."""
+    return formula.with_line(replace(formula.line(line_id), purpose=purpose))
+
+
+def with_locks(formula: Formula, line_ids: frozenset[int], *, locked: bool) -> Formula:
+    """Lock or unlock several lines; the rest line cannot be locked and is passed over."""
+    for line in list(formula.lines()):
+        if line.id in line_ids and not line.is_rest:
+            formula = formula.with_line(replace(line, locked=locked))
+    return formula
+
+
 def with_to_ph(formula: Formula, line_id: int, *, to_ph: bool) -> Formula:
     """Mark a line as adjuster held back for the bench, or as an ordinary one."""
     line = formula.line(line_id)

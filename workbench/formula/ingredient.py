@@ -51,7 +51,8 @@ class Ingredient:
     are of the material as supplied in the finished product, and so is `dermal_max`;
     `active_percent` and `water_percent` are of the material; density in g/ml; temperatures
     in °C; `log_p` is the octanol-water partition [-]. `based_on` names the ingredient an own
-    one was copied from.
+    one was copied from; `use_basis` is what its use level is counted on, empty for the usual:
+    as supplied, of the finished product.
     """
 
     key: str
@@ -93,6 +94,7 @@ class Ingredient:
     dermal_max: Decimal | None = None
     constituents: tuple[Constituent, ...] = ()
     based_on: str = ""
+    use_basis: str = ""
 
     @property
     def purpose(self) -> str:

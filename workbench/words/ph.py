@@ -72,18 +72,20 @@ def window_text(window: PhWindow, shelf: Shelf, words: Words) -> str:
 
 
 def dose_text(dose: AdjusterDose, words: Words) -> str:
-    """Return the mass of an adjuster with its range, or that it does not fit."""
+    """Return the mass of an adjuster, or that it does not fit."""
     if not dose.fits or dose.estimate is None:
         return words.say("dose-does-not-fit")
-    low = dose.estimate if dose.low is None else dose.low
+    return words.say("dose", estimate=grams_text(dose.estimate, words))
+
+
+def dose_range_text(dose: AdjusterDose, words: Words) -> str:
+    """Return the range a dose lies in, empty where it does not fit."""
+    if not dose.fits or dose.estimate is None:
+        return ""
+    low = grams_text(dose.estimate if dose.low is None else dose.low, words)
     if dose.high is None:
-        return words.say("dose-from", low=grams_text(low, words))
-    return words.say(
-        "dose",
-        estimate=grams_text(dose.estimate, words),
-        low=grams_text(low, words),
-        high=grams_text(dose.high, words),
-    )
+        return words.say("dose-range-open", low=low)
+    return words.say("dose-range", low=low, high=grams_text(dose.high, words))
 
 
 def _span(window: PhWindow) -> str:

@@ -3,7 +3,6 @@
 assess-total = Total
 assess-source = Source: { $source }
 assess-nothing = Nothing was found to look at. That is no judgement of safety or of the law.
-assess-checked = Checked against reference set { $set }, state of the law taken to { $on }. Not checked: pH, preservative at the pH, label, compatibility. A safety assessor, a challenge test and local law decide.
 
 check-counts = Formulas { $formulas }, versions { $versions }, batches { $batches }, ingredients { $ingredients }.
 check-whole = Everything in it can be read.

@@ -20,7 +20,7 @@ desk-new-formula-name = New formula
 desk-new-read-only = This studio is open for reading only, so no formula can be made in it.
 desk-first-phase = Water phase
 desk-empty-title = No formula is open
-desk-empty-text = Choose one from the list, or make a new one: it starts with one phase and water that takes the rest.
+desk-empty-text = Choose one from the list, or begin another.
 
 ## Head
 desk-name = Name of the formula
@@ -58,8 +58,8 @@ desk-blocked-no-batch = Say first how much to make.
 ## What to look at
 desk-findings = What to look at
 desk-findings-no-lines = No lines yet, so nothing was checked.
-desk-findings-none = Nothing to look at. What was checked: the total, usual levels, whether a preservative is there and suits the target pH, what the balances can weigh, and the limits on file for { $markets }. What is on no file was not checked.
-desk-findings-none-stock = Nothing to look at. What was checked: the total, usual levels, whether a preservative is there and suits the target pH, and what the balances can weigh. Limits are held against the products it goes into.
+desk-findings-none = Nothing to look at. What was checked: the total, usual levels, preservation, pH windows, what goes with what, what the balances can weigh, and the limits on file for { $markets }. What is on no file was not checked: see Label and checks.
+desk-findings-none-stock = Nothing to look at. What was checked: the total, usual levels, whether a preservative is there, and what the balances can weigh. Limits, pH and what goes with what are held against the products it goes into.
 desk-finding-why = Why
 desk-finding-hide-why = Hide why
 desk-finding-source = { $confidence ->

@@ -10,6 +10,9 @@ sheet-column-percent = % w/w
 sheet-column-grams = g
 sheet-column-range = Use range and limit, %
 sheet-column-cost = Cost
+sheet-column-pure = Pure, %
+sheet-column-inci = INCI
+sheet-column-note = Note
 
 ## Rows
 sheet-phase = Phase { $letter }
@@ -22,11 +25,61 @@ sheet-range-both = { $low } – { $high }
 sheet-range-up-to = up to { $high }
 sheet-range-from = from { $low }
 sheet-range-limit = limit { $limit }
+sheet-steps = Steps
+sheet-steps-more = { $first }, and { $more ->
+    [one] 1 more step
+   *[other] { $more } more steps
+  }
+sheet-kind-water = water
+sheet-kind-oil = oil
+sheet-kind-cool-down = cool-down
+sheet-kind-adjust = pH adjustment
+sheet-kind-other = other
 sheet-step-target = { $text } to { $target } °C
 sheet-step-at = { $text }, { $target } °C
 sheet-step-hold = hold { $minutes } min
 sheet-step-speed = { $speed }
 sheet-step-below = below { $temperature } °C
+
+## Actions
+sheet-menu-columns = Columns
+sheet-action-edit = Edit the cell
+sheet-action-note = Note of the line
+sheet-action-lock = Lock or unlock
+sheet-action-rest = Let this line take the rest
+sheet-action-to-ph = Hold back to adjust pH
+sheet-action-short = Bring the total to 100 % with this line
+sheet-action-scale = Scale the unlocked lines to 100 %
+sheet-action-up = Move up
+sheet-action-down = Move down
+sheet-action-phase-before = To the phase before
+sheet-action-phase-after = To the phase after
+sheet-action-delete = Delete
+sheet-action-select-all = Select all
+sheet-action-cut = Cut lines
+sheet-action-copy = Copy lines
+sheet-action-copy-cell = Copy the cell
+sheet-action-paste = Paste
+sheet-action-steps = Phase and its steps
+sheet-action-phase-add = Add a phase below
+sheet-action-phase-begin = Begin a phase at this line
+sheet-action-phase-up = Move the phase up
+sheet-action-phase-down = Move the phase down
+sheet-action-phase-remove = Remove the phase
+sheet-action-column-left = Move the column left
+sheet-action-column-right = Move the column right
+sheet-copied-name = Ingredient
+sheet-copied-inci = INCI
+sheet-copied-percent = % w/w
+sheet-copied-grams = g
+sheet-copied-phase = Phase
+sheet-copied-note = Note
+sheet-purpose-own = as the ingredient says
+sheet-purpose-none = No purpose is called '{ $text }'. Choose one of the list.
+sheet-new-line-to = Type a name to add to { $phase }
+sheet-held-back = held back for pH
+sheet-announced = Total { $percent } %
+sheet-announced-off = Total { $percent } %, { $alarm }
 
 ## Read out
 sheet-spoken-percent = percent
@@ -35,9 +88,15 @@ sheet-spoken-purpose = purpose
 sheet-spoken-range = use range
 sheet-spoken-cost = cost
 sheet-spoken-empty = not known
-sheet-spoken-phase = phase { $letter }
+sheet-spoken-phase = phase { $letter } { $name }
+sheet-spoken-pure = pure percent
+sheet-spoken-inci = INCI
+sheet-spoken-note = note
+sheet-spoken-with-note = note: { $note }
 sheet-spoken-locked = locked
-sheet-hits = Ingredients that fit
+sheet-hits-name = Ingredients that fit
+sheet-hits-purpose = Purposes that fit
+sheet-column-no-room = { $column } (no room now)
 sheet-hits-none = Nothing on the shelf fits '{ $text }'. Type another name or an INCI name.
 sheet-stock = stock
 
@@ -46,18 +105,44 @@ sheet-undo-percent = Set { $ingredient } to { $percent } %
 sheet-undo-mass = Set { $ingredient } to { $mass } g
 sheet-undo-rest = Let { $ingredient } take the rest
 sheet-undo-lock = { $locked ->
-    [yes] Lock { $ingredient }
-   *[no] Unlock { $ingredient }
+    [yes] Lock { $count ->
+        [one] { $ingredient }
+       *[other] { $count } lines
+      }
+   *[no] Unlock { $count ->
+        [one] { $ingredient }
+       *[other] { $count } lines
+      }
   }
+sheet-undo-to-ph = { $held ->
+    [yes] Hold { $ingredient } back to adjust pH
+   *[no] Add { $ingredient } as an ordinary line
+  }
+sheet-undo-note = Change the note of { $ingredient }
+sheet-undo-purpose = Change the purpose of { $ingredient }
+sheet-undo-short = Bring the total to 100 % with { $ingredient }
+sheet-undo-scale = Scale the unlocked lines to 100 %
 sheet-undo-add = Add { $ingredient }
 sheet-undo-swap = Put { $ingredient } in the place of { $before }
 sheet-undo-delete = { $count ->
     [one] Delete 1 line
    *[other] Delete { $count } lines
   }
-sheet-undo-move = { $way ->
-    [up] Move { $ingredient } up
-   *[down] Move { $ingredient } down
+sheet-undo-move = Move { $count ->
+    [one] { $ingredient }
+   *[other] { $count } lines
+  }{ $way ->
+    [up] { " " }up
+    [down] { " " }down
+   *[to] { "" }
+  }
+sheet-undo-paste = Paste { $count ->
+    [one] 1 line
+   *[other] { $count } lines
+  }
+sheet-undo-cut = Cut { $count ->
+    [one] 1 line
+   *[other] { $count } lines
   }
 
 ## Questions and refusals

@@ -38,7 +38,6 @@ remedy-scale = Scale every unlocked line
 ## Why a number is missing
 absent-ph = The pH is not estimated yet: measure it.
 absent-preservatives = How much preservative is active at the pH is not worked out yet.
-absent-declaration = The ingredient list for a label is not made yet.
 absent-no-batch = No batch mass is set.
 absent-no-price = No price is known.
 

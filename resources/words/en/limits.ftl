@@ -42,6 +42,25 @@ limit-over-possible-detail =
        *[later] From { $from } the law allows { limit-bound } { $limit } %; the formula holds { $value } %. Whether it means this material is not clear from the text.
     } Products meant: { $scope } ({ $authority }).{ limit-trust }
 
+limit-typical = Probably over a limit, inside { $carriers }: { $name }
+limit-typical-detail = About { $value } % comes with { $carriers }; at most { $limit } % is allowed. That is a typical figure, from memory: ask the supplier for the one of your delivery. Products meant: { $scope } ({ $authority }).{ limit-trust }
+
+limit-raw-material = Ask the supplier about { $name }
+limit-raw-material-detail = The law puts a demand on the raw material: { $basis } ({ $authority }). Only its papers can show it.{ limit-trust }
+
+limit-by-claim = A claim would change the law for { $name }
+limit-by-claim-detail = With this claim the product is another thing in law: { $scope }, { $basis } ({ $authority }). No claim is stated here, so nothing was held against it.{ limit-trust }
+
+limit-ph = { $kind ->
+        [law] The pH is outside the law: { $name }
+       *[advice] The pH is outside the advice: { $name }
+    }
+limit-ph-detail = { limit-ph-span }; { limit-ph-taken }. Products meant: { $scope } ({ $authority }).{ limit-trust }
+limit-ph-perhaps = The pH may be outside what is asked: { $name }
+limit-ph-perhaps-detail = { limit-ph-span }; { limit-ph-taken }. Measure it. Products meant: { $scope } ({ $authority }).{ limit-trust }
+limit-ph-unknown = { $name }: its pH rule was not checked
+limit-ph-unknown-detail = { limit-ph-span }, and no pH is set or estimated here. Products meant: { $scope } ({ $authority }).{ limit-trust }
+
 market-not-covered = Few rules for { $market }
 market-not-covered-detail = Only some rules of { $market } are on file. Nothing found here is no answer for that market.
 
@@ -56,4 +75,16 @@ limit-trust =
     { $confidence ->
         [memory] { " " }The figure has not been confirmed in a published text.
        *[read] { "" }
+    }
+limit-ph-span =
+    { $window ->
+        [under] A pH below { $ceiling } is asked
+        [below] At most pH { $ceiling } is asked
+        [above] At least pH { $floor } is asked
+       *[between] pH { $floor } to { $ceiling } is asked
+    }
+limit-ph-taken =
+    { $known ->
+        [estimate] the estimate is { $low } – { $high }
+       *[target] the target is { $low } – { $high }
     }

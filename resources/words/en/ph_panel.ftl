@@ -33,7 +33,7 @@ ph-window = { $kind ->
 ph-meet = All windows meet from { $low } to { $high }.
 ph-meet-from = All windows meet from pH { $low } up.
 ph-meet-up-to = All windows meet up to pH { $high }.
-ph-meet-nowhere = { $one } and { $other } do not meet at any pH.
+ph-meet-nowhere = No pH suits both { $one } and { $other }.
 ph-no-window = Nothing in this draft asks for a pH, and no target is set.
 ph-why = Why
 ph-why-hide = Hide why
@@ -41,8 +41,11 @@ ph-doses = { $batch ->
     [yes] To reach pH { $ph } in { $mass } g
    *[no] To reach pH { $ph } in 100 g
   }
-dose = { $estimate } g ({ $low } – { $high })
-dose-from = { $low } g or more
+dose = { $estimate } g
+dose-range = { $low } – { $high }
+dose-range-open = { $low } or more
+ph-doses-all = All adjusters
+ph-doses-fewer = Fewer
 dose-does-not-fit = does not fit
 dose-none-needed = The estimate lies in the target: no adjuster is called for.
 ph-titration = Titration

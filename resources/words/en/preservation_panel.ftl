@@ -2,7 +2,10 @@
 
 preservation-heading = Preservation
 preservation-as-acid = counted as acid, of the product
-preservation-undissociated = undissociated acid ({ $share } % of it), of the product
+preservation-undissociated = undissociated acid ({ $share } % of it{ $basis ->
+    [target] , at the target pH
+   *[estimate] {""}
+  }), of the product
 preservation-water = { $capped ->
     [yes] free in the water, held at what water dissolves
    *[no] free in the water phase

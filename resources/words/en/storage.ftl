@@ -22,6 +22,15 @@ storage-newer-remedy = Install the newer version to open it; nothing has been ch
 storage-older-read-only = The studio '{ $file }' is from an older version of this program and has to be brought up to date before it can be read.
 storage-older-read-only-remedy = Open it for writing once; a backup is made first.
 storage-upgraded = The studio '{ $file }' came from an older version and has been brought up to date; its former state is kept in '{ $backup }'.
+storage-refreshed = Its shipped ingredients have been brought from the tables of { $before } to those of { $after }: { $changed ->
+    [0] none changed
+    [one] one changed
+   *[other] { $changed } changed
+  }, { $added ->
+    [0] none is new
+    [one] one is new
+   *[other] { $added } are new
+  }; ingredients of your own are as they were.
 storage-upgrade-orphans = The studio '{ $file }' could not be brought up to date because some of its rows refer to others that are missing.
 storage-upgrade-orphans-remedy = It is as it was before; check it with "check-studio", or restore a backup.
 
@@ -31,9 +40,9 @@ storage-locked-remedy = Close the other window or wait for it, then try again.
 storage-in-use = The studio '{ $file }' is open elsewhere, so it cannot be replaced.
 storage-in-use-remedy = Close every window that shows it, then try again.
 storage-read-only = The studio '{ $file }' may only be read, not written.
-storage-read-only-remedy = Open it for reading only, or copy it to a folder where you may write.
-storage-read-only-folder = The studio '{ $file }' lies in a folder where you may not write: '{ $folder }'.
-storage-read-only-folder-remedy = Open it for reading only, or copy it to a folder where you may write.
+storage-read-only-remedy = Copy it to a folder where you may write to go on with it.
+storage-found-read-only = The studio '{ $file }' may only be read, not written. It is open for reading: everything can be looked at and printed, and nothing is changed. To go on with it, copy it to a folder where you may write.
+storage-found-read-only-folder = The studio '{ $file }' lies in a folder where you may not write ('{ $folder }'). It is open for reading: everything can be looked at and printed, and nothing is changed. To go on with it, copy it to a folder where you may write.
 storage-opened-for-reading = The studio '{ $file }' is open for reading only, so nothing is stored.
 storage-opened-for-reading-remedy = Open it for writing to change it.
 storage-full = The disk is full, so nothing more could be stored in '{ $file }'.
@@ -87,6 +96,34 @@ storage-stale = '{ $name }' was changed in another window since it was opened he
 storage-stale-remedy = Load it again and repeat the change.
 storage-unstorable = '{ $name }' was not stored because a value in it makes no sense ({ $where }).
 storage-unstorable-remedy = Undo the last change; what was stored before is kept.
+storage-no-such-ingredient = There is no ingredient with the key '{ $key }' in this studio.
+storage-no-such-ingredient-remedy = It may have been deleted in another window; look for it by name.
+storage-ingredient-shipped = '{ $name }' comes with the program, so it is not changed or deleted here.
+storage-ingredient-shipped-remedy = Copy it to change it; the copy is yours.
+storage-attachment-too-large = '{ $file }' has { $size } MB, and a file kept in the studio may have { $most } MB.
+storage-attachment-too-large-remedy = Keep it in a folder beside the studio, or make it smaller first.
+storage-attachment-empty = '{ $file }' is empty, so there is nothing to keep.
+storage-attachment-empty-remedy = Choose the file again where it is whole.
+storage-attachment-not-a-file = '{ $file }' is not an ordinary file, so it cannot be kept in the studio.
+storage-attachment-not-a-file-remedy = Choose the file itself.
+storage-attachment-unreadable = '{ $file }' could not be read: { $reason }.
+storage-attachment-unreadable-remedy = See whether it is still there and whether you may read it.
+storage-attachment-twice = '{ $file }' is kept with this ingredient already, as '{ $same }'.
+storage-attachment-twice-remedy = Choose another file; nothing was added.
+storage-no-such-attachment = This file is no longer in the studio.
+storage-no-such-attachment-remedy = It was taken out in another window; open the ingredient again.
+storage-attachment-damaged = '{ $file }' is not as it was when it was added, so it is not given out.
+storage-attachment-damaged-remedy = Ask the supplier for it again, or restore a backup.
+storage-stale-notes = The notes of '{ $name }' were changed in another window since they were opened here, so these were not stored.
+storage-stale-notes-remedy = Copy what you wrote, open the notes again, and add it.
+storage-key-is-taken = '{ $name }' cannot come back as it was, because '{ $other }' has taken its key meanwhile.
+storage-key-is-taken-remedy = Make it anew.
+storage-stale-supply = What is known of buying this ingredient was changed in another window since it was opened here, so this change was not stored.
+storage-stale-supply-remedy = Open the ingredient again and repeat the change.
+storage-unreadable-certificate = The allergen list typed for the ingredient '{ $key }' cannot be read.
+storage-unreadable-certificate-remedy = Restore a backup, or type the list again from the certificate.
+storage-logo-too-large = The picture is larger than a megabyte, so it was not kept.
+storage-logo-too-large-remedy = Make it smaller first; a few hundred pixels are enough for a paper.
 storage-stale-settings = The settings were changed in another window since they were opened here, so this change was not stored.
 storage-stale-settings-remedy = Open the settings again and repeat the change.
 storage-stocks-in-circle = The stocks { $names } contain each other, so none of them can be made.
@@ -133,3 +170,5 @@ storage-document-too-deep = The file '{ $file }' has brackets within brackets mo
 storage-document-too-deep-remedy = Choose a formula document.
 storage-document-bad-character = The file '{ $file }' holds a character that is no text, near '{ $near }'.
 storage-document-bad-character-remedy = Take it out.
+storage-table-malformed = The reference table '{ $file }' cannot be read at line { $line }.
+storage-table-malformed-remedy = Mend that line, or install the program again.

@@ -164,7 +164,20 @@ _LINKS = (
     ),
     _Link("swaps.csv", ("from_key",), _INGREDIENTS),
     _Link("swaps.csv", ("to_key",), _INGREDIENTS),
+    _Link("usual_warnings.csv", ("substances",), _SUBSTANCES, items),
+    _Link("water_activity.csv", ("substance_key",), _SUBSTANCES),
+    _Link("water_activity.csv", ("counts_as",), _SUBSTANCES),
     _Link("compatibility_rules.csv", ("when",), _INGREDIENTS, _keys_of_rule),
+    _Link("preservative_forms.csv", ("substance_key",), _SUBSTANCES),
+    _Link("preservative_forms.csv", ("active_key",), _SUBSTANCES),
+    _Link("preservative_forms.csv", ("acid_key",), _ACIDS, _filled),
+    _Link("preservative_levels.csv", ("substance_key",), _SUBSTANCES),
+    _Link("partition.csv", ("substance_key",), _SUBSTANCES),
+    _Link("oil_classes.csv", ("ingredient_key",), _INGREDIENTS),
+    _Link("binding.csv", ("substance_key",), _SUBSTANCES),
+    _Link("binding.csv", ("surfactant_key",), _SUBSTANCES),
+    _Link("solubility.csv", ("substance_key",), _SUBSTANCES),
+    _Link("required_hlb.csv", ("ingredient_key",), _INGREDIENTS),
 )
 
 

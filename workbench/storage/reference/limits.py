@@ -12,6 +12,11 @@ from workbench.checks.rules import Authority, Clause, LimitRow, Rules, Verdict
 from workbench.errors import WorkbenchError
 from workbench.formula.weighability import WeighingRules
 from workbench.storage.reference.bands import load_bands
+from workbench.storage.reference.chemistry import load_chemistry
+from workbench.storage.reference.compatibility import RuleBook, load_compatibility
+from workbench.storage.reference.emulsion import load_densities, load_emulsion
+from workbench.storage.reference.label_tables import load_labelling
+from workbench.storage.reference.preservation import load_preservation
 from workbench.storage.reference.rows import Row, amount, read_rows
 from workbench.storage.reference.tables import load_reference_set
 
@@ -25,8 +30,12 @@ Key = tuple[str, str, str]
 
 def load_limits(folder: Path) -> Mapping[str, tuple[LimitRow, ...]]:
     """Return the rows of the limit tables by each substance they count."""
+    return _by_substance(read_limit_rows(folder))
+
+
+def _by_substance(limits: tuple[LimitRow, ...]) -> Mapping[str, tuple[LimitRow, ...]]:
     by_substance: dict[str, list[LimitRow]] = {}
-    for row in read_limit_rows(folder):
+    for row in limits:
         for substance in row.factors:
             by_substance.setdefault(substance, []).append(row)
     return MappingProxyType({key: tuple(rows) for key, rows in by_substance.items()})
@@ -40,10 +49,16 @@ def load_rules(folder: Path) -> Rules:
         for row in read_rows(folder, table)
     }
     dated_set = load_reference_set(folder)
+    limits = read_limit_rows(folder)
+    book = RuleBook(folder)
+    compatibility, product_ph = load_compatibility(book)
     return Rules(
         reference_set=dated_set.id,
         dated=dated_set.date,
-        limits_by_substance=load_limits(folder),
+        limits_by_substance=_by_substance(limits),
+        limits=limits,
+        limits_of_products=tuple(row for row in limits if not row.factors),
+        labelling=load_labelling(folder),
         weighing=WeighingRules(
             allowed_error_percent=figures["allowed_error_percent"],
             strict_tolerance_percent=figures["strict_tolerance_percent"],
@@ -52,6 +67,13 @@ def load_rules(folder: Path) -> Rules:
         ),
         figures=MappingProxyType(figures),
         accept_bands=load_bands(folder),
+        chemistry=load_chemistry(folder),
+        preservation=load_preservation(folder),
+        emulsion=load_emulsion(folder),
+        densities=load_densities(folder),
+        compatibility=compatibility,
+        product_ph=product_ph,
+        ph_swaps=book.swaps,
     )
 
 

@@ -1,0 +1,255 @@
+"""What was checked of a formula, what was not, and on which tables it rests."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import partial
+
+from workbench.checks.allergens import duty_of
+from workbench.checks.checked_values import (
+    APPLIED,
+    COVERS_NOTHING,
+    NOT_APPLICABLE,
+    Checked,
+    LimitLook,
+    Looked,
+)
+from workbench.checks.finding import Finding
+from workbench.checks.label_values import Duty, WarningKind
+from workbench.checks.labelled import Labelled
+from workbench.checks.limit_matching import Fit, atoms_of, fit, is_law, jurisdictions_of, role_of
+from workbench.checks.rules import Atom, Authority, LimitRow, Rules
+from workbench.formula.composition import Composition
+from workbench.formula.scope import Scope
+from workbench.formula.shelf import Shelf
+from workbench.formula.substance import UNLISTED
+
+HELD, OF_PRODUCT = "held", "of-product"
+GAPS = (
+    "gap-purity",
+    "gap-filling",
+    "gap-pack",
+    "gap-stability",
+    "gap-claims",
+    "gap-exposure",
+)
+CAUTIONS = (
+    "caution-assessor",
+    "caution-law",
+    "caution-challenge",
+    "caution-patch",
+    "caution-supplier",
+)
+_BEYOND = "caution-beyond"
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """Hold what the checks gave, as far as the page of what was checked speaks of it.
+
+    `others` say how far tables were used that this page does not know of itself.
+    """
+
+    label: Labelled
+    findings: tuple[Finding, ...] = ()
+    others: tuple[Looked, ...] = ()
+
+
+def checked(parts: Composition, shelf: Shelf, scope: Scope, rules: Rules, done: Done) -> Checked:
+    """Return the page of what was checked.
+
+    Notes
+    -----
+    A row counts as held where its scope meets the product; whether the content is over it is
+    told by the findings. Limits that law puts on products are not held against a stock.
+    """
+    is_product = scope.product_type != "stock"
+    limits = limit_looks(parts, scope, rules) if is_product else ()
+    bodies = frozenset(jurisdictions_of(scope.markets))
+    return Checked(
+        reference_set=rules.reference_set,
+        dated=rules.dated,
+        on=scope.on,
+        markets=scope.markets,
+        looked=(
+            *_of_limits(limits, scope, rules, is_product=is_product),
+            *_of_labels(scope, rules, done, is_product=is_product),
+            *_of_use(rules, done, is_product=is_product),
+            *done.others,
+        ),
+        kinds=_kinds(limits, rules),
+        limits=limits,
+        uncovered=tuple(
+            substance
+            for substance in parts.substances
+            if substance not in shelf.substances
+            or shelf.substances[substance].confidence == UNLISTED
+        ),
+        without_rule=tuple(
+            substance
+            for substance in parts.substances
+            if is_product and not _is_named(rules.limits_by_substance.get(substance, ()), bodies)
+        ),
+        unknown_lines=parts.unknown,
+        gaps=GAPS,
+        cautions=(*CAUTIONS, _BEYOND) if scope.on > rules.dated else CAUTIONS,
+    )
+
+
+def limit_looks(parts: Composition, scope: Scope, rules: Rules) -> tuple[LimitLook, ...]:
+    """Return what became of every limit row that names a substance of the formula."""
+    asked = _Asked(frozenset(jurisdictions_of(scope.markets)), atoms_of(scope), scope)
+    roles: dict[str, set[str]] = {}
+    for share in parts.shares:
+        if share.percent > 0:
+            roles.setdefault(share.substance, set()).add(role_of(share.purpose))
+    found: dict[int, tuple[LimitRow, str, tuple[str, ...]]] = {}
+    for substance, having in roles.items():
+        for row in rules.limits_by_substance.get(substance, ()):
+            before = found.get(row.index)
+            outcome = before[1] if before else ""
+            if outcome != HELD:
+                outcome = _outcome(row, having, asked)
+            found[row.index] = (row, outcome, (*(before[2] if before else ()), substance))
+    looks = [
+        LimitLook(index, row.authority.value, outcome, substances)
+        for index, (row, outcome, substances) in found.items()
+    ]
+    looks.extend(
+        LimitLook(row.index, row.authority.value, OF_PRODUCT)
+        for row in rules.limits_of_products
+        if row.jurisdiction in asked.bodies
+    )
+    return tuple(sorted(looks, key=lambda look: look.index))
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    bodies: frozenset[str]
+    atoms: tuple[Atom, ...]
+    scope: Scope
+
+
+def _outcome(row: LimitRow, roles: Iterable[str], asked: _Asked) -> str:
+    if row.jurisdiction not in asked.bodies:
+        return "other-market"
+    if not row.is_in_scope_of_tool:
+        return "outside-program"
+    if not any(fit(row, atom, role) is Fit.MATCHES for atom in asked.atoms for role in roles):
+        return "other-scope"
+    is_early = row.authority is Authority.FUTURE_LAW and not is_law(row, asked.scope.on)
+    return "not-yet" if is_early else HELD
+
+
+def _is_of_kind(kind: Authority, row: LimitRow) -> bool:
+    return row.authority is kind
+
+
+def _is_of(bodies: frozenset[str], row: LimitRow) -> bool:
+    return row.jurisdiction in bodies
+
+
+def _has_words(bodies: frozenset[str], row: LimitRow) -> bool:
+    return bool(row.warning) and row.jurisdiction in bodies
+
+
+def _is_named(rows: Iterable[LimitRow], bodies: frozenset[str]) -> bool:
+    return any(_is_of(bodies, row) for row in rows)
+
+
+def _kinds(limits: tuple[LimitLook, ...], rules: Rules) -> tuple[tuple[str, int, int, int], ...]:
+    named = Counter(look.kind for look in limits)
+    held = Counter(look.kind for look in limits if look.outcome == HELD)
+    return tuple(
+        (
+            kind.value,
+            _counted("kind", kind.value, rules, partial(_is_of_kind, kind)),
+            named[kind.value],
+            held[kind.value],
+        )
+        for kind in Authority
+    )
+
+
+def _counted(what: str, which: str, rules: Rules, is_counted: Callable[[LimitRow], bool]) -> int:
+    place = (what, which)
+    if place not in rules.counted:
+        rules.counted[place] = sum(is_counted(row) for row in rules.limits)
+    return rules.counted[place]
+
+
+def _of_limits(
+    limits: tuple[LimitLook, ...], scope: Scope, rules: Rules, *, is_product: bool
+) -> Iterable[Looked]:
+    for market in scope.markets:
+        bodies = frozenset(jurisdictions_of((market,)))
+        rows = _counted("market", market, rules, partial(_is_of, bodies))
+        used = sum(
+            look.outcome == HELD and rules.limits[look.index].jurisdiction in bodies
+            for look in limits
+        )
+        state = APPLIED if is_product else NOT_APPLICABLE
+        yield Looked("limits", state if rows else COVERS_NOTHING, rows, used, market)
+
+
+def _of_labels(scope: Scope, rules: Rules, done: Done, *, is_product: bool) -> Iterable[Looked]:
+    bodies = frozenset(jurisdictions_of(scope.markets))
+    by_market = {declaration.market: declaration for declaration in done.label.declarations}
+    state = APPLIED if is_product else NOT_APPLICABLE
+    for market in scope.markets:
+        label = rules.labelling.markets.get(market)
+        if label is None:
+            yield Looked("declaration", COVERS_NOTHING, market=market)
+            continue
+        declaration = by_market.get(market)
+        names = len(declaration.entries) if declaration else 0
+        yield Looked("declaration", state, len(label.sources), names, market)
+        binding = sum(
+            duty_of(rule, label, scope) is Duty.REQUIRED for rule in rules.labelling.allergens
+        )
+        named = declaration.allergens if declaration else ()
+        over = sum(allergen.duty is Duty.REQUIRED for allergen in named)
+        yield Looked("allergens", state if binding else COVERS_NOTHING, binding, over, market)
+    for topic, kinds, rows in (
+        (
+            "warnings-prescribed",
+            (WarningKind.PRESCRIBED, WarningKind.RECOMMENDED),
+            _counted(
+                "warnings",
+                " ".join(sorted(bodies)),
+                rules,
+                partial(_has_words, bodies),
+            ),
+        ),
+        ("warnings-usual", (WarningKind.USUAL, WarningKind.BENCH), len(rules.labelling.warnings)),
+    ):
+        used = sum(warning.kind in kinds for warning in done.label.warnings)
+        yield Looked(topic, APPLIED if used else state, rows, used)
+    risk = done.label.micro_risk
+    points = len(risk.points)
+    yield Looked(
+        "micro-risk", state if points else NOT_APPLICABLE, len(rules.labelling.risks), points
+    )
+
+
+def _of_use(rules: Rules, done: Done, *, is_product: bool) -> Iterable[Looked]:
+    state = APPLIED if is_product else NOT_APPLICABLE
+    levels = sum(
+        material.item.use_max is not None or material.item.use_min is not None
+        for material in done.label.materials
+    )
+    book = len(rules.compatibility.rules)
+    wanted = len(rules.preservation.wanted)
+    windows = len(rules.product_ph)
+    yield Looked("use-levels", state, levels, _spoken(done, "use-"))
+    yield Looked(
+        "compatibility", APPLIED if book else COVERS_NOTHING, book, _spoken(done, "compatibility")
+    )
+    yield Looked("ph-windows", state, windows, _spoken(done, "ph-"))
+    yield Looked("preservative-levels", state, wanted, _spoken(done, "preservative-"))
+
+
+def _spoken(done: Done, start: str) -> int:
+    return sum(found.code.startswith(start) for found in done.findings)
