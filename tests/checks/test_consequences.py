@@ -44,7 +44,7 @@ def shelf():
 
 
 def test_that_a_changed_note_changes_no_formula(cream, shelf):
-    item = replace(shelf.ingredients["glycerin"], use_note="another note")
+    item = replace(shelf.ingredients["glycerin"], use_note="another note", source="another")
     assert difference(cream, shelf, item, SCOPE, rules()) is None
 
 

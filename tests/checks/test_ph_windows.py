@@ -14,6 +14,7 @@ from workbench.checks.finding import Severity
 from workbench.checks.ph_findings import check_ph_windows
 from workbench.checks.ph_overlap import ph_windows
 from workbench.checks.ph_values import PhEstimate
+from workbench.checks.ph_windows import LIMIT, PhWindow
 from workbench.formula.absent import Absent
 from workbench.formula.scope import scope_of
 from workbench.formula.totals import totals
@@ -151,6 +152,17 @@ def test_that_with_a_target_the_estimate_is_held_against_it_alone():
     formula = make(("niacinamide", "4"), target_ph=target("5.5", "6"))
     [one] = found(formula, estimate(6.5, 6.8, 7.2))
     assert one.values_of("kind") == "target"
+
+
+def test_that_windows_of_limits_join_the_others():
+    formula = make(("niacinamide", "4"))
+    scope = scope_of(formula, date(2026, 11, 25))
+    sums = totals(formula)
+    mixture = mixture_of(formula, SHIPPED.shelf, sums, scope, RULES.compatibility)
+    ceiling = PhWindow(LIMIT, "sodium_hydroxide", None, Decimal("6.5"))
+    seen = ph_windows(formula, mixture, RULES, (ceiling,))
+    assert seen.rows[-1] is ceiling
+    assert seen.overlap == (Decimal(5), Decimal("6.5"))
 
 
 def test_that_every_finding_can_be_said():

@@ -64,7 +64,6 @@ def test_that_leftover_lye_is_plain_alkali():
 def test_that_traces_lie_either_way_of_neutral():
     mixture = mixture_of((Material("pool", 1000.0, ()),), 1.0, FACTS)
     assert {portion.kind for portion in mixture.portions} == {TRACE}
-    assert not mixture.is_known_to_react
     solution = typical_solution(mixture)
     assert sum(ion.charge * ion.molality for ion in solution.strong) == pytest.approx(0.0)
 
@@ -75,9 +74,8 @@ def test_that_gas_that_escapes_is_counted_halfway():
     assert dict(solution.totals)[CARBONIC] == pytest.approx(0.12 * 0.9)
 
 
-def test_that_what_reacts_is_told_from_what_does_not():
+def test_that_acids_and_charges_are_named_once():
     acid = mixture_of((Material("a", 10.0, (("acetic_acid", 1.0),)),), 1.0, FACTS)
-    assert acid.is_known_to_react
     assert acid.acids == (ACETIC,)
     assert acid.charges == (-1, 1)
 

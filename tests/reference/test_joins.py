@@ -32,7 +32,6 @@ JOINED = {
     "swaps.csv": (109, 109),
     "usual_warnings.csv": (24, 24),
     "water_activity.csv": (13, 13),
-    "compatibility_rules.csv": (125, 125),
     "preservative_forms.csv": (74, 74),
     "preservative_levels.csv": (7, 7),
     "partition.csv": (21, 21),
@@ -120,7 +119,6 @@ def change(folder: Path, table: str, column: str, before: str, after: str) -> No
         ("reference_names.csv", "name", "sunflower oil", "density.csv", "sunflower oil"),
         ("density.csv", "substance", "jojoba oil", "density.csv", "xxx"),
         ("swaps.csv", "to_key", "corn_starch", "swaps.csv", "xxx"),
-        ("compatibility_rules.csv", "when", '"sorbitol_70"', "compatibility_rules.csv", "xxx"),
     ],
 )
 def test_that_a_broken_reference_is_named(folder, table, column, before, loose_table, named):

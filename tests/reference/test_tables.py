@@ -22,7 +22,6 @@ TABLES = {
     "allergens.csv": (83, ("label_name",)),
     "atomic_weights.csv": (40, ("symbol",)),
     "buffers.csv": (36, ("id",)),
-    "compatibility_rules.csv": (125, ("id",)),
     "composition_dry.csv": (605, ("ingredient_key", "substance_key")),
     "composition_long.csv": (577, ("ingredient_key", "substance_key")),
     "constituents_long.csv": (209, ("ingredient_key", "substance_key")),
@@ -110,7 +109,6 @@ CLOSED = [
     pytest.param("limit_scopes.csv", "when_outside", {"", "banned", "check", "silent"}),
     pytest.param("limit_scopes.csv", "in_scope_of_tool", {"y", "n"}),
     pytest.param("limit_substances.csv", "coverage", {"named", "class", "possible", "group sum"}),
-    pytest.param("compatibility_rules.csv", "severity", {"stop", "caution", "note"}),
     pytest.param("constituents_long.csv", "already_in_composition", {"y", "n"}),
 ]
 AMOUNTS = [
@@ -270,11 +268,3 @@ def test_that_no_range_is_the_wrong_way_round(least, most):
 def test_that_days_are_days(table, column):
     for row in rows(table):
         assert not row[column] or date.fromisoformat(row[column])
-
-
-def test_that_a_condition_has_one_operator_at_its_top():
-    conditions = {row["id"]: json.loads(row["when"]) for row in rows("compatibility_rules.csv")}
-    # `has` carries its least sum beside it, and other operators their own terms.
-    extra = {key: set(when) - {"has", "min"} for key, when in conditions.items() if "has" in when}
-    assert {key for key, more in extra.items() if more} == set()
-    assert all(isinstance(when, dict) and when for when in conditions.values())

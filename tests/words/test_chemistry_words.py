@@ -25,6 +25,7 @@ VALUES = (
     ("room", Decimal(80)),
     ("most", Decimal(15)),
     ("held", Decimal(1)),
+    ("confidence", "memory"),
 )
 
 

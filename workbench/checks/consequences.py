@@ -51,7 +51,7 @@ def difference(
     parts = tuple(
         field.name
         for field in fields(Assessment)
-        if getattr(before, field.name) != getattr(after, field.name)
+        if _computed(before, field.name) != _computed(after, field.name)
     )
     if not parts:
         return None
@@ -60,6 +60,13 @@ def difference(
         gone=_only_in(before.findings, after.findings),
         new=_only_in(after.findings, before.findings),
     )
+
+
+def _computed(assessment: Assessment, name: str) -> object:
+    # The label carries the materials themselves along: they are what went in, not what came out.
+    if name == "label":
+        return replace(assessment.label, materials=())
+    return getattr(assessment, name)
 
 
 def _only_in(these: Iterable[Finding], those: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -29,7 +29,7 @@ def check_ph_windows(
     """
     findings: list[Finding] = []
     at_odds: tuple[PhWindow, ...] = windows.disagree or ()
-    if at_odds and all(row.kind != TARGET for row in at_odds):
+    if at_odds and at_odds[0].kind != PRODUCT and all(row.kind != TARGET for row in at_odds):
         findings.append(_apart(windows, shelf))
     else:
         at_odds = ()

@@ -35,8 +35,10 @@ _ACTING = frozenset(
 Span = tuple[Decimal | None, Decimal | None]
 
 
-def ph_windows(formula: Formula, mixture: Mixture, rules: Rules) -> PhWindows:
-    """Return every pH window of a formula, and where they meet.
+def ph_windows(
+    formula: Formula, mixture: Mixture, rules: Rules, asked: tuple[PhWindow, ...] = ()
+) -> PhWindows:
+    """Return every pH window of a formula, and where they meet; `asked` are those of limits.
 
     Notes
     -----
@@ -45,7 +47,8 @@ def ph_windows(formula: Formula, mixture: Mixture, rules: Rules) -> PhWindows:
     """
     if not exceeds(water_of(mixture), rules.figures["water_to_preserve_percent"]):
         return PhWindows()
-    rows = tuple(sorted(_rows(formula, mixture, rules), key=lambda row: KINDS.index(row.kind)))
+    rows = (*_rows(formula, mixture, rules), *asked)
+    rows = tuple(sorted(rows, key=lambda row: KINDS.index(row.kind)))
     if not rows:
         return PhWindows()
     meet = overlap_of(rows)

@@ -154,6 +154,7 @@ def _of_unknown(portion: Portion) -> Reason:
             ("ingredient", portion.key),
             ("low", told(portion.spread.low * MMOL_PER_KG)),
             ("high", told(portion.spread.high * MMOL_PER_KG)),
+            ("confidence", portion.spread.confidence),
         ),
     )
 
@@ -165,6 +166,7 @@ def _of_strength(portion: Portion) -> Reason:
             ("ingredient", portion.key),
             ("low", told(PERCENT * portion.spread.low)),
             ("high", told(PERCENT * portion.spread.high)),
+            ("confidence", portion.spread.confidence),
         ),
     )
 

@@ -19,6 +19,7 @@ OF_TOTAL, OF_TOTAL_PURE = "as-supplied-of-total", "pure-of-total"
 OF_PHASE, OF_PHASE_PURE = "as-supplied-of-phase", "pure-of-phase"
 USE_BASES = (OF_TOTAL, OF_TOTAL_PURE, OF_PHASE, OF_PHASE_PURE)
 _NO_RANGE = frozenset({"water"})
+_ADJUSTING = frozenset({"ph-adjuster-acid", "ph-adjuster-base", "buffer"})
 _ACID_PRESERVATIVE = "organic-acid-preservative"
 
 
@@ -50,11 +51,12 @@ def use_levels(items: tuple[Carried, ...], shelf: Shelf, sums: Totals) -> dict[s
 
     Notes
     -----
+    What is there to set the pH is left out: the pH decides how much of it there is.
     "Of the phase" divides by the mass of the phases it stands in.
     """
     grouped: defaultdict[str, list[Carried]] = defaultdict(list)
     for each in items:
-        if not each.is_to_ph:
+        if not each.is_to_ph and each.purpose not in _ADJUSTING:
             grouped[each.item.key].append(each)
     return {key: _level(key, found, shelf, sums) for key, found in grouped.items()}
 
@@ -135,8 +137,9 @@ def _finding(code: str, level: Level, item: Ingredient, formula: Formula) -> Fin
     assert limit is not None
     basis = item.use_basis or OF_TOTAL
     value = level.on(basis)
+    named = code if basis == OF_TOTAL else f"{code}-basis"
     return Finding(
-        code if basis == OF_TOTAL else f"{code}-basis",
+        named,
         Severity.CAUTION if code == "use-over" else Severity.NOTE,
         values=(
             ("ingredient", item.key),

@@ -72,15 +72,6 @@ class Mixture:
         """Return the charges of the strong ions present, each once [-]."""
         return tuple(sorted({ion for part in self.portions for ion, _ in part.gift.ions}))
 
-    @property
-    def is_known_to_react(self) -> bool:
-        """Tell whether anything but traces takes part in acid–base reactions."""
-        return any(
-            part.gift.acids or sum(charge * amount for charge, amount in part.gift.ions)
-            for part in self.portions
-            if part.kind != TRACE
-        )
-
 
 @dataclass(frozen=True, slots=True)
 class Material:

@@ -10,6 +10,8 @@ from workbench.formula.edits import to_percent_step
 from workbench.formula.formula import Formula, Line, Phase
 from workbench.formula.line_moves import lines_put_in
 
+_LETTERS = 26
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -47,9 +49,10 @@ def pasted_into(
     groups = list(_groups(entries))
     if is_replacing:
         formula = replace(formula, phases=())
+    lettered = {_letter(place): phase.id for place, phase in enumerate(formula.phases)}
     for text, group in groups:
         lines = [Line(1, entry.ingredient, entry.percent, note=entry.note) for entry in group]
-        target = _target(formula, text, phase_id)
+        target = lettered.get(_phase_name(text).casefold()) or _target(formula, text, phase_id)
         if target is None:
             target = formula.next_phase_id()
             new = Phase(target, _phase_name(text) or name, "other")
@@ -72,15 +75,20 @@ def _groups(entries: Sequence[Entry]) -> Iterator[tuple[str, list[Entry]]]:
 
 
 def _target(formula: Formula, text: str, phase_id: int) -> int | None:
-    """Return the phase of a text: of its letter or name; without a text the one asked for."""
+    """Return the phase of a name; without one the phase that is asked for."""
     known = [phase.id for phase in formula.phases]
     if not text:
         return phase_id if phase_id in known else (known[-1] if known else None)
     wanted = _phase_name(text).casefold()
     for phase in formula.phases:
-        if phase.name.casefold() == wanted:
+        if phase.name.casefold() in (wanted, f"phase {wanted}"):
             return phase.id
     return None
+
+
+def _letter(place: int) -> str:
+    """Return the letter the sheet gives the phase at a place; only the first have a single one."""
+    return chr(ord("a") + place) if place < _LETTERS else ""
 
 
 def _phase_name(text: str) -> str:

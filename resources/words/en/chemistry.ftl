@@ -23,9 +23,18 @@ ph-reason-clay = { $ingredient } ({ $percent } %) takes up and gives off acid in
 ph-reason-solid = { $ingredient } ({ $percent } %) may dissolve slowly and use up acid; that is not worked out.
 ph-reason-extract = { $ingredient } ({ $percent } %) holds plant acids of unknown amount, which are left out. Ask the supplier for an analysis.
 ph-reason-unmodelled = { $ingredient } ({ $percent } %) carries charges that are not worked out.
-ph-reason-unknown-acid = { $ingredient } holds acid in an amount only known as a range: { $low } to { $high } mmol in a kilogram of it.
-ph-reason-unknown-alkali = { $ingredient } holds alkali in an amount only known as a range: { $low } to { $high } mmol in a kilogram of it.
-ph-reason-strength = { $ingredient } holds { $low } to { $high } % of what its name says.
+ph-reason-unknown-acid = { $ingredient } holds acid in an amount only known as a range: { $low } to { $high } mmol in a kilogram of it.{ $confidence ->
+        [memory] {" "}The figure is from memory.
+       *[read] {""}
+    }
+ph-reason-unknown-alkali = { $ingredient } holds alkali in an amount only known as a range: { $low } to { $high } mmol in a kilogram of it.{ $confidence ->
+        [memory] {" "}The figure is from memory.
+       *[read] {""}
+    }
+ph-reason-strength = { $ingredient } holds { $low } to { $high } % of what its name says.{ $confidence ->
+        [memory] {" "}The figure is from memory.
+       *[read] {""}
+    }
 ph-reason-constant = The acid constant of { $ingredient } is not known more closely.
 ph-reason-model = The calculation itself is good to a few hundredths of a pH.
 

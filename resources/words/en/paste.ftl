@@ -29,6 +29,13 @@ paste-put-in = { $count ->
    *[other] Put { $count } lines in
   }
 paste-sums = Now: { $before }. After pasting: { $after }.
+paste-goes = { $lines ->
+    [one] The line of the draft goes
+   *[other] The { $lines } lines of the draft go
+  }{ $steps ->
+    [0] .
+   *[other] , and so do the steps of its phases.
+  }
 paste-ask-mark = 1,234 can be one thousand or a little over one. Choose the decimal mark.
 paste-not-read = not read
 

@@ -441,6 +441,7 @@ shelf-fault-months = It keeps at least a month, or the field stays empty.
 shelf-fault-no-substance = Say which substance this is.
 shelf-fault-substance-twice = { $name } stands in a row above already.
 shelf-fault-substance-unknown = No table has a substance '{ $name }'.
+shelf-fault-ingredient-unknown = The shelf has no ingredient '{ $name }'.
 shelf-fault-meant = Is it { $names }?
 shelf-fault-fraction = { $value } % cannot be: it is over 0 and at most 100.
 shelf-fault-no-composition = Say what it is made of.

@@ -95,22 +95,6 @@ def _acids(cell: str) -> tuple[str, ...]:
     return tuple(name for ion in _json_keys(cell) for name in _acid(ion))
 
 
-def _keys_of_rule(cell: str) -> tuple[str, ...]:
-    return tuple(_keys_inside(json.loads(cell)))
-
-
-def _keys_inside(node: object) -> Iterator[str]:
-    if isinstance(node, dict):
-        for name, inner in node.items():
-            if name == "key":
-                yield from inner
-            else:
-                yield from _keys_inside(inner)
-    elif isinstance(node, list):
-        for inner in node:
-            yield from _keys_inside(inner)
-
-
 _LIMIT = ("substance_key", "jurisdiction", "product_scope")
 
 _SUBSTANCES = (_End("substances.csv", ("key",)),)
@@ -167,7 +151,6 @@ _LINKS = (
     _Link("usual_warnings.csv", ("substances",), _SUBSTANCES, items),
     _Link("water_activity.csv", ("substance_key",), _SUBSTANCES),
     _Link("water_activity.csv", ("counts_as",), _SUBSTANCES),
-    _Link("compatibility_rules.csv", ("when",), _INGREDIENTS, _keys_of_rule),
     _Link("preservative_forms.csv", ("substance_key",), _SUBSTANCES),
     _Link("preservative_forms.csv", ("active_key",), _SUBSTANCES),
     _Link("preservative_forms.csv", ("acid_key",), _ACIDS, _filled),
