@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QLabel, QPushButton
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton
 
 from tests.ui.desk.panels import make_parts, theme
 from workbench.checks.assessment import Figure
@@ -46,8 +46,9 @@ def set_percent(parts, percent: Decimal) -> None:
     parts.work.edit("Set", lambda formula: with_percent(formula, PRESERVATIVE, percent))
 
 
-def test_that_a_draft_without_findings_says_what_was_checked(panel):
-    assert panel.views == ()
+def test_that_a_draft_without_findings_says_what_was_checked(parts, panel):
+    parts.work.edit("No target", lambda formula: replace(formula, target_ph=None))
+    assert [view.sentence for view in panel.views] == []
     said = text(panel, "findings_empty")
     assert said.startswith("Nothing to look at. What was checked:")
     assert "EU and UK" in said
@@ -192,3 +193,49 @@ def test_that_every_figure_has_words(parts):
     words = parts.work.words
     keys = ("oils", "emulsifier-of-oils", "water", "cost-batch", "cost-unit", "needed-mass")
     assert all(words.has(f"figure-{key}") for key in (*keys, "filled-mass"))
+
+
+def test_that_a_caution_is_accepted_with_a_reason_and_taken_back(parts, panel, qtbot):
+    set_percent(parts, Decimal("1.15"))  # over the usual 1.1 %: a caution, and just legal
+    view = next(one for one in panel.views if one.sentence.startswith("caution"))
+    found = view.finding
+    qtbot.mouseClick(view.findChild(QPushButton, "finding_accept"), Qt.MouseButton.LeftButton)
+    reason = view.findChild(QLineEdit, "finding_reason")
+    qtbot.keyClick(reason, Qt.Key.Key_Return)
+    assert not parts.work.formula.accepted  # no reason, no acceptance
+    qtbot.keyClicks(reason, "challenge test passed at this level")
+    qtbot.keyClick(reason, Qt.Key.Key_Return)
+    assert [one.reason for one in parts.work.formula.accepted] == [
+        "challenge test passed at this level"
+    ]
+    told = panel.views[-1]
+    assert told.finding.code == found.code
+    assert text(told, "finding_accepted") == "Accepted: challenge test passed at this level"
+    parts.work.session.stack.undo()
+    assert not parts.work.formula.accepted
+
+
+def test_that_escape_leaves_a_caution_open(parts, panel, qtbot):
+    set_percent(parts, Decimal("1.15"))
+    view = next(one for one in panel.views if one.sentence.startswith("caution"))
+    qtbot.mouseClick(view.findChild(QPushButton, "finding_accept"), Qt.MouseButton.LeftButton)
+    reason = view.findChild(QLineEdit, "finding_reason")
+    qtbot.keyClicks(reason, "half a thou")
+    qtbot.keyClick(reason, Qt.Key.Key_Escape)
+    assert not reason.isVisible()
+    assert not parts.work.formula.accepted
+
+
+def test_that_a_stop_offers_no_acceptance(parts, panel):
+    set_percent(parts, OVER)
+    stop = panel.views[0]
+    assert not stop.findChild(QPushButton, "finding_accept").isVisible()
+
+
+def test_that_the_computation_is_shown_line_by_line(parts, panel, qtbot):
+    set_percent(parts, OVER)
+    stop = panel.views[0]
+    qtbot.mouseClick(stop.findChild(QPushButton, "finding_why_link"), Qt.MouseButton.LeftButton)
+    said = text(stop, "finding_why").replace("\u200b", "")
+    assert "at 1.4 % brings 1.218 % Benzyl Alcohol" in said
+    assert "Together 1.218 %, held against 1 %." in said

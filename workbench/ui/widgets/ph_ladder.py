@@ -21,13 +21,16 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from workbench.ui.theme import Role, Theme
 
-HEIGHT = 232
-_AXIS, _LABELS, _TOP, _RIGHT = 26, 34, 8, 2
+HEIGHT = 238
+_AXIS, _TOP, _RIGHT = 26, 8, 2
+_FLAT_LABELS, _UPRIGHT_LABELS, _LEAST_FLAT = 34, 84, 56
 _BAR = 26
+_LEAST_CUT = 8
 _LEAST_SPAN = 5.0
-_USUAL = (3.0, 9.0)
+_USUAL = (4.0, 7.0)
 _ENDS = (0.0, 14.0)
 _ROOM = 0.6
+_WIDE = 4.0  # a window wider than this decides little: it may run off the axis
 
 
 class Kind(Enum):
@@ -109,18 +112,21 @@ class PhLadder(QWidget):
     # The axis.
 
     def _span(self) -> tuple[float, float]:
-        known = [
-            end for rung in self._ladder.rungs for end in (rung.low, rung.high) if end is not None
-        ]
-        low = min([_USUAL[0] + 1, *known]) - _ROOM
-        high = max([_USUAL[1] - 2, *known]) + _ROOM
+        known = [end for rung in self._ladder.rungs for end in _deciding(rung)]
+        low, high = min([_USUAL[0], *known]) - _ROOM, max([_USUAL[1], *known]) + _ROOM
         missing = max(_LEAST_SPAN - (high - low), 0) / 2
         return max(low - missing, _ENDS[0]), min(high + missing, _ENDS[1])
 
     def _y(self, ph: float) -> float:
         low, high = self._span()
-        top, bottom = self._theme.px(_TOP), self.height() - self._theme.px(_LABELS)
+        top, bottom = self._theme.px(_TOP), self.height() - self._label_room()
         return top + (ph - low) / (high - low) * (bottom - top)
+
+    def _is_upright(self) -> bool:
+        return self._column(0).width() < self._theme.px(_LEAST_FLAT)
+
+    def _label_room(self) -> int:
+        return self._theme.px(_UPRIGHT_LABELS if self._is_upright() else _FLAT_LABELS)
 
     def _column(self, place: int) -> QRectF:
         left, right = self._theme.px(_AXIS), self.width() - self._theme.px(_RIGHT)
@@ -166,19 +172,21 @@ class PhLadder(QWidget):
     def _paint_rung(self, painter: QPainter, column: QRectF, rung: Rung) -> None:
         theme, ends = self._theme, self._span()
         width = min(theme.px(_BAR), column.width() * 0.6)
-        low = ends[0] if rung.low is None else rung.low
-        high = ends[1] if rung.high is None else rung.high
+        goes_up = rung.low is None or rung.low < ends[0]
+        goes_down = rung.high is None or rung.high > ends[1]
+        low = ends[0] if rung.low is None else max(rung.low, ends[0])
+        high = ends[1] if rung.high is None else min(rung.high, ends[1])
         top, bottom = self._y(low), max(self._y(high), self._y(low) + 2)
         tip = width / 4  # of the arrow that says that a window goes on
-        top += tip if rung.low is None else 0
-        bottom -= tip if rung.high is None else 0
+        top += tip if goes_up else 0
+        bottom -= tip if goes_down else 0
         bar = QRectF(column.center().x() - width / 2, top, width, bottom - top)
         colours = {Kind.TARGET: "accent", Kind.WINDOW: "window_bar", Kind.ESTIMATE: "ink"}
         colour = theme.colour(colours[rung.kind])
         painter.fillRect(bar, colour)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour)
-        for is_open, y, way in ((rung.low is None, top, -1), (rung.high is None, bottom, 1)):
+        for is_open, y, way in ((goes_up, top, -1), (goes_down, bottom, 1)):
             if is_open:
                 painter.drawPolygon(_arrow(bar.center().x(), y, width, way))
         if rung.is_at_odds:
@@ -189,21 +197,34 @@ class PhLadder(QWidget):
             y = self._y(min(max(rung.mark, ends[0]), ends[1]))
             line = QRectF(bar.left() - theme.px(4), y - 1, bar.width() + theme.px(8), 2)
             painter.fillRect(line, colour)
-            painter.fillRect(line.intersected(bar), theme.colour("paper"))
+            if bar.height() > theme.px(_LEAST_CUT):
+                painter.fillRect(line.intersected(bar), theme.colour("paper"))
 
     def _paint_label(
         self, painter: QPainter, column: QRectF, rung: Rung, *, is_chosen: bool
     ) -> None:
         theme = self._theme
         font = theme.font(Role.SMALL)
-        top = self.height() - theme.px(_LABELS) + theme.px(4)
-        box = QRectF(column.left() + 1, top, column.width() - 2, theme.px(_LABELS - 4))
+        room = self._label_room() - theme.px(4)
+        top = self.height() - room
         painter.setFont(font)
         painter.setPen(theme.colour("ink"))
         metrics = QFontMetrics(font)
-        lines = _in_two(rung.label, metrics, int(box.width()))
-        flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop
-        painter.drawText(box, int(flags), "\n".join(lines))
+        if self._is_upright():
+            text = metrics.elidedText(rung.label, Qt.TextElideMode.ElideRight, room)
+            painter.save()
+            painter.translate(column.center().x(), top)
+            painter.rotate(90)
+            half = metrics.height() / 2
+            box = QRectF(0, -half, room, 2 * half)
+            flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+            painter.drawText(box, int(flags), text)
+            painter.restore()
+        else:
+            box = QRectF(column.left() + 1, top, column.width() - 2, room)
+            lines = _in_two(rung.label, metrics, int(box.width()))
+            flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop
+            painter.drawText(box, int(flags), "\n".join(lines))
         if is_chosen and self.hasFocus():
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(theme.colour("accent"), theme.px(2)))
@@ -250,6 +271,13 @@ class PhLadder(QWidget):
             self.chosen.emit("")
             self.update()
         return super().event(event)
+
+
+def _deciding(rung: Rung) -> tuple[float, ...]:
+    """Return the ends of a window that must lie on the axis."""
+    ends = tuple(end for end in (rung.low, rung.high) if end is not None)
+    is_wide = len(ends) > 1 and ends[1] - ends[0] > _WIDE and rung.kind is Kind.WINDOW
+    return () if is_wide and not rung.is_at_odds else ends
 
 
 def _arrow(x: float, y: float, width: float, way: int) -> QPolygonF:

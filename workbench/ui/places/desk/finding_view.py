@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.acceptance import acceptance_of, may_be_accepted
 from workbench.checks.finding import Finding, Remedy, Value
-from workbench.formula.acceptance import accepted, reopened
+from workbench.formula.accepting import accepted, reopened
 from workbench.ui.places.desk.accept_row import AcceptRow
 from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.link_button import LinkButton

@@ -7,11 +7,12 @@ from collections.abc import Hashable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.assessment import Assessment
 from workbench.checks.finding import Finding
 from workbench.ui.places.desk.finding_view import FindingView
+from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 
@@ -25,6 +26,8 @@ class FindingsPanel(QWidget):
 
     line_wanted = Signal(int)
     """The line a finding is about, which the maker wants to go to."""
+    page_wanted = Signal()
+    """The maker wants to read the label and what was checked."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -41,7 +44,12 @@ class FindingsPanel(QWidget):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
-        self._column.addWidget(self._heading)
+        self._page = LinkButton(work.words.say("label-page-open"), "label_page_open")
+        self._page.clicked.connect(lambda *_checked: self.page_wanted.emit())
+        head = QHBoxLayout()
+        head.addWidget(self._heading, 1)
+        head.addWidget(self._page)
+        self._column.addLayout(head)
         self._column.addWidget(self._calm)
         self.set_theme(theme)
         work.opened.connect(self._on_opened)
@@ -76,7 +84,7 @@ class FindingsPanel(QWidget):
                 self._views[key].show_finding(found)
             else:
                 self._views[key] = self._made(found)
-        if gone or came:
+        if list(self._views) != list(wanted):
             self._order(wanted)
         self._show_calm(is_calm=not wanted)
         if not self._is_new_draft:

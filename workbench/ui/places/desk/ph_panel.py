@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.assessment import Assessment
 from workbench.checks.ph_values import AdjusterDose, PhEstimate
 from workbench.checks.ph_windows import TARGET, PhWindows
+from workbench.checks.titration import titration_of
 from workbench.formula.absent import Absent
 from workbench.ui.places.desk.link_button import LinkButton
+from workbench.ui.places.desk.titration_view import TitrationView
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.ui.widgets.ph_ladder import Kind, Ladder, PhLadder, Rung
 from workbench.words.ph import (
+    dose_range_text,
     dose_text,
     estimate_text,
     grams_text,
@@ -24,13 +29,19 @@ from workbench.words.ph import (
 )
 
 _SAID = 2
+_FEW = 4
+
+
+@dataclass(frozen=True, slots=True)
+class _DoseRow:
+    name: LinkButton
+    mass: QLabel
+    span: QLabel
+    why: QLabel
 
 
 class PhPanel(QWidget):
     """Show where the pH may be, where it will land, and how to move it."""
-
-    titration_asked = Signal(str)
-    """The key of the adjuster whose curve the maker wants to see."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -48,7 +59,12 @@ class PhPanel(QWidget):
         self._doses_heading = _label("ph_doses_heading", "small")
         self._doses = QGridLayout()
         self._doses.setColumnStretch(0, 1)
-        self._rows: list[tuple[LinkButton, QLabel, QLabel]] = []
+        self._titration = TitrationView(words, theme)
+        self._read = ""
+        self._all = LinkButton(words.say("ph-doses-all"), "ph_doses_all")
+        self._all.setCheckable(True)
+        self._all.toggled.connect(self._on_all)
+        self._rows: list[_DoseRow] = []
         self._keys: list[str] = []
         self._build()
         self._why.toggled.connect(self._on_why)
@@ -60,6 +76,7 @@ class PhPanel(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
         self.ladder.set_theme(theme)
+        self._titration.set_theme(theme)
         self._column.setContentsMargins(theme.px(4), theme.px(10), theme.px(4), theme.px(4))
         self._column.setSpacing(theme.px(4))
         self._doses.setHorizontalSpacing(theme.px(12))
@@ -88,6 +105,8 @@ class PhPanel(QWidget):
         self._column.addWidget(self._reasons)
         self._column.addWidget(self._doses_heading)
         self._column.addLayout(self._doses)
+        self._column.addWidget(self._all, 0, Qt.AlignmentFlag.AlignLeft)
+        self._column.addWidget(self._titration)
         self._chosen.hide()
 
     # The ladder.
@@ -137,51 +156,82 @@ class PhPanel(QWidget):
 
     def _show_doses(self, assessment: Assessment) -> None:
         doses = assessment.adjusters
-        shown: tuple[AdjusterDose, ...] = () if isinstance(doses, Absent) else doses
+        offered: tuple[AdjusterDose, ...] = () if isinstance(doses, Absent) else doses
+        # What needs handling of its own, such as pellets, comes after ready solutions.
+        offered = tuple(sorted(offered, key=lambda dose: (not dose.fits, bool(dose.reason))))
+        shown = offered if self._all.isChecked() else offered[:_FEW]
+        self._all.setVisible(len(offered) > _FEW)
         self._doses_heading.setVisible(bool(shown))
         if shown:
-            first, words = shown[0], self._work.words
+            words = self._work.words
             self._doses_heading.setText(
                 words.say(
                     "ph-doses",
-                    ph=ph_text(first.to_ph, words),
-                    mass=grams_text(first.per_g, words),
+                    ph=ph_text(shown[0].to_ph, words),
+                    mass=grams_text(shown[0].per_g, words),
                     batch="yes" if assessment.batch_g else "no",
                 )
             )
         self._keys = [dose.ingredient for dose in shown]
+        if self._titration.isVisible():
+            self._read_curve(self._read)
         while len(self._rows) < len(shown):
             self._add_row()
         for place, row in enumerate(self._rows):
-            dose = shown[place] if place < len(shown) else None
-            self._fill_row(row, dose)
+            self._fill_row(row, shown[place] if place < len(shown) else None)
 
-    def _fill_row(self, row: tuple[LinkButton, QLabel, QLabel], dose: AdjusterDose | None) -> None:
-        name, mass, why = row
-        for part in row:
+    def _fill_row(self, row: _DoseRow, dose: AdjusterDose | None) -> None:
+        for part in (row.name, row.mass, row.span, row.why):
             part.setVisible(dose is not None)
         if dose is None:
             return
-        name.setText(self._work.shelf.name(dose.ingredient))
-        text = dose_text(dose, self._work.words)
-        mass.setText(text)
-        mass.setAccessibleName(f"{name.text()}: {text}")
-        reason = dose.reason
-        said = "" if reason is None else reason_text(reason, self._work.shelf, self._work.words)
-        self._put(why, said)
+        words, shelf = self._work.words, self._work.shelf
+        row.name.setText(shelf.name(dose.ingredient))
+        row.mass.setText(dose_text(dose, words))
+        self._put(row.span, dose_range_text(dose, words))
+        said = f"{row.name.text()}: {row.mass.text()} ({row.span.text()})"
+        row.mass.setAccessibleName(said)
+        self._put(row.why, "" if dose.reason is None else reason_text(dose.reason, shelf, words))
 
     def _add_row(self) -> None:
         place = len(self._rows)
         name = LinkButton("", "ph_dose_name")
-        name.clicked.connect(lambda *_checked: self.titration_asked.emit(self._keys[place]))
+        name.clicked.connect(lambda *_checked: self._show_titration(self._keys[place]))
         mass = _label("ph_dose", "strong")
-        mass.setWordWrap(False)
-        mass.setAlignment(Qt.AlignmentFlag.AlignRight)
+        span = _label("ph_dose_range", "small")
         why = _label("ph_dose_reason", "small")
-        self._doses.addWidget(name, 2 * place, 0)
+        for label in (mass, span):
+            label.setWordWrap(False)
+            label.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self._doses.addWidget(name, 2 * place, 0, Qt.AlignmentFlag.AlignLeft)
         self._doses.addWidget(mass, 2 * place, 1)
-        self._doses.addWidget(why, 2 * place + 1, 0, 1, 2)
-        self._rows.append((name, mass, why))
+        self._doses.addWidget(why, 2 * place + 1, 0, Qt.AlignmentFlag.AlignTop)
+        self._doses.addWidget(span, 2 * place + 1, 1, Qt.AlignmentFlag.AlignTop)
+        self._rows.append(_DoseRow(name, mass, span, why))
+
+    def _on_all(self, is_shown: bool) -> None:  # noqa: FBT001
+        self._all.setText(self._work.words.say("ph-doses-fewer" if is_shown else "ph-doses-all"))
+        self._show_doses(self._work.assessment)
+
+    def _show_titration(self, key: str) -> None:
+        if self._titration.isVisible() and key == self._read:
+            self._titration.hide()
+        elif self._read_curve(key):
+            self._titration.focus_plot()
+
+    def _read_curve(self, key: str) -> bool:
+        work = self._work
+        batch = work.assessment.batch_g
+        found = titration_of(work.formula, work.shelf, work.rules, key, batch)
+        if isinstance(found, Absent):
+            self._titration.hide()
+            return False
+        self._read = key
+        doses = work.assessment.adjusters
+        known = () if isinstance(doses, Absent) else doses
+        dose = next((one.estimate for one in known if one.ingredient == key), None)
+        self._titration.show_titration(found, work.shelf.name(key), dose)
+        return True
 
     @staticmethod
     def _put(label: QLabel, text: str) -> None:

@@ -9,8 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.assessment import Assessment
-from workbench.checks.preservative_values import PreservativeShare, Range
-from workbench.formula.absent import Absent
+from workbench.checks.preservative_values import PhBasis, PreservativeShare, Range
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
@@ -49,8 +48,7 @@ class PreservationPanel(QWidget):
 
     def show_assessment(self, assessment: Assessment) -> None:
         """Show the preservatives of an assessment."""
-        found = assessment.preservatives
-        shares = () if isinstance(found, Absent) else found
+        shares = assessment.preservatives
         self.setVisible(bool(shares))
         if shares == self._shown:
             return
@@ -101,7 +99,8 @@ def preservative_rows(share: PreservativeShare, words: Words) -> Iterator[tuple[
         yield words.say("preservation-as-acid"), _percent(share.as_acid_percent, words), ""
     if share.undissociated_percent is not None:
         share_text = _range(share.undissociated_share, words, 0)
-        label = words.say("preservation-undissociated", share=share_text)
+        basis = (share.ph_basis or PhBasis.ESTIMATE).value
+        label = words.say("preservation-undissociated", share=share_text, basis=basis)
         yield label, f"{_range(share.undissociated_percent, words, 2)} %", ""
     if share.water_phase_percent is not None:
         capped = "yes" if share.is_capped else "no"
