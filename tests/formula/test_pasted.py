@@ -58,6 +58,7 @@ def test_that_thirteen_lines_with_decimal_commas_add_up_to_what_was_written():
         pytest.param("Water\t60\t\t\nGlycerin\t40\t\t\n\t\t\t\n", id="empty-columns-and-rows"),
         pytest.param("Water\t60 %\nGlycerin\t40%", id="percent-signs"),
         pytest.param("Ingredient\t% w/w\nWater\t60\nGlycerin\t40", id="header"),
+        pytest.param("Raw material\tWeight %\nWater\t60\nGlycerin\t40", id="weight-percent"),
         pytest.param("%\tName\n60\tWater\n40\tGlycerin", id="amount-first"),
         pytest.param('"Water"\t60\n"Glycerin"\t"40"', id="quoted"),
         pytest.param("Water;60\nGlycerin;40", id="semicolons"),
@@ -194,6 +195,21 @@ def test_that_entries_without_a_phase_go_where_the_cursor_stands():
     draft = make_formula(("water", "50"))
     after = pasted_into(draft, [Entry("shea", Decimal(4))], 1, is_replacing=False, name="Phase A")
     assert [line.ingredient for line in after.phases[0].lines] == ["water", "shea"]
+
+
+def test_that_a_phase_letter_means_the_phase_of_that_letter():
+    draft = make_formula(("water", "50"))
+    after = pasted_into(
+        draft,
+        [Entry("shea", Decimal(4), "A"), Entry("wax", Decimal(1), "B")],
+        1,
+        is_replacing=False,
+        name="Phase A",
+    )
+    assert [[line.ingredient for line in phase.lines] for phase in after.phases] == [
+        ["water", "shea"],
+        ["wax"],
+    ]
 
 
 def test_that_a_second_rest_line_is_refused():

@@ -171,6 +171,6 @@ def test_that_integrity_names_what_is_wrong(studio_path):
     assert integrity(studio_path) == ()
     with closing(sqlite3.connect(studio_path)) as connection:
         connection.execute("PRAGMA writable_schema = ON")
-        connection.execute("UPDATE sqlite_master SET rootpage = 3 WHERE name = 'prices'")
+        connection.execute("UPDATE sqlite_master SET rootpage = 3 WHERE name = 'supplies'")
         connection.commit()
     assert integrity(studio_path) != ()

@@ -50,7 +50,7 @@ def test_that_every_row_says_where_it_comes_from():
 def test_that_every_substance_row_reaches_a_limit():
     rows = raw("limit_substances.csv")
     own = sum(row["role"] == "own" for row in rows)
-    assert sum(len(row.factors) for row in ROWS) == own == 1093
+    assert sum(len(row.factors) for row in ROWS) == own == 1081
     groups = sum(row["role"].startswith("group:") for row in rows)
     assert sum(len(row.group_factors) for row in ROWS) == groups == 846
 

@@ -118,3 +118,44 @@ def test_r0001_studio(tmp_path):
     assert [batch.number for batch in studio.batches.of_formula("oat-quince-gel")] == ["OQ-2611-01"]
     assert studio.search("gum st")[0].key == "gum-stock"
     studio.close()
+
+
+def test_r0002_shelf(tmp_path):
+    path = Path(shutil.copy(OLD_FILES / "0001.sqlite", tmp_path / "old.studio"))
+    studio = open_studio(path)
+    supply = studio.supplies.get("glycerin")
+    assert (supply.pack_g, supply.pack_price, supply.freight) == (
+        Decimal(1000),
+        Decimal("7.20"),
+        Decimal(0),
+    )
+    assert supply.on_hand
+    assert str(supply.price.per_kg) == "7.20"
+    assert supply.price.currency == "EUR"
+    assert set(studio.supplies.all()) == {"glycerin"}
+    studio.close()
+    with closing(sqlite3.connect(path)) as connection:
+        assert connection.execute("SELECT DISTINCT tags, notes FROM formulas").fetchall() == [
+            ("[]", "")
+        ]
+        tables = {row[0] for row in connection.execute("SELECT name FROM sqlite_master")}
+        assert {"attachments", "own_rules"} <= tables
+        assert "prices" not in tables
+
+
+def test_that_a_studio_of_0002_keeps_its_shelf(tmp_path):
+    path = Path(shutil.copy(OLD_FILES / "0002.sqlite", tmp_path / "old.studio"))
+    with open_studio(path) as studio:
+        supply = studio.supplies.get("phenoxyethanol")
+        assert (supply.supplier, supply.order_code) == ("Quince Lane Supplies", "QL-31")
+        assert supply.price.per_kg == Decimal(70)  # 6.40 and 0.60 freight for 100 g
+        assert supply.allergens == ()
+        assert studio.ingredients.entry("oat-milk")[0].is_own
+        (note,) = studio.attachments.of("oat-milk")
+        assert studio.attachments.content(note.id) == b"Pressed on Tuesday.\n"
+    with closing(sqlite3.connect(path)) as connection:
+        query = "SELECT tags, notes FROM formulas WHERE key = 'oat-quince-gel'"
+        assert connection.execute(query).fetchone() == ('["oat","gel"]', "Softer with less gum.")
+        assert connection.execute("SELECT text FROM own_rules").fetchall() == [
+            ("An invented rule.",)
+        ]

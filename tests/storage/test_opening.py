@@ -142,20 +142,29 @@ def test_that_a_file_nobody_may_read_is_refused(studio_path, as_ordinary_user):
         open_studio(studio_path)
 
 
-def test_that_a_file_that_may_not_be_written_opens_for_reading_only(studio_path, as_ordinary_user):
+def test_that_a_file_that_may_not_be_written_opens_for_reading_only(
+    studio_path, gel, as_ordinary_user
+):
     studio_path.chmod(0o444)
+    before = studio_path.read_bytes()
     with as_ordinary_user():
-        with pytest.raises(WorkbenchError, match="may only be read, not written"):
-            open_studio(studio_path)
-        studio = open_studio(studio_path, read_only=True)
+        studio = open_studio(studio_path)
+        assert studio.read_only
+        assert "may only be read, not written" in studio.found.news
         assert studio.search("glycerin")
+        with pytest.raises(WorkbenchError, match="open for reading only"):
+            studio.formulas.create("Gel", gel)
         studio.close()
+    assert studio_path.read_bytes() == before
 
 
 def test_that_a_folder_that_may_not_be_written_is_named(studio_path, as_ordinary_user):
     studio_path.chmod(0o666)
-    with as_ordinary_user(), pytest.raises(WorkbenchError, match="folder where you may not write"):
-        open_studio(studio_path)
+    with as_ordinary_user():
+        studio = open_studio(studio_path)
+        assert studio.read_only
+        assert "folder where you may not write" in studio.found.news
+        studio.close()
 
 
 def test_that_reading_only_changes_not_one_byte(studio_path, gel):

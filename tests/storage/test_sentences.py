@@ -43,6 +43,9 @@ VALUES = dict.fromkeys(
         "near",
         "limit",
         "digits",
+        "same",
+        "most",
+        "size",
     ],
     "thing",
 )

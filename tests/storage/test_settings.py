@@ -21,6 +21,7 @@ PEBBLEWICK = StudioSettings(
     paper="Letter",
     decimal_style=NumberStyle.COMMA,
     numbering="{yymm}/{initials}/{count}",
+    on_hand_only=True,
 )
 
 
@@ -56,6 +57,7 @@ def test_that_settings_of_a_later_program_are_left_alone(studio):
         ("markets", "[1]"),
         ("decimal_style", '";"'),
         ("paper", "null"),
+        ("on_hand_only", '"yes"'),
         ("name", "{"),
     ],
 )

@@ -15,11 +15,13 @@ from workbench.storage.opening import create_studio, open_studio
 from workbench.storage.revisions import MIGRATIONS, Migrations
 from workbench.storage.studio_file import StudioFile
 
+HEAD = MIGRATIONS.head
+LATER = f"{int(HEAD) + 1:04}"
 STEP = '''"""Give formulas a colour."""
 import sqlalchemy as sa
 from alembic import op
-revision = "0002"
-down_revision = "0001"
+revision = "{later}"
+down_revision = "{head}"
 def upgrade():
 {body}
 '''
@@ -45,8 +47,9 @@ def later(tmp_path):
     def make(body: str) -> Migrations:
         folder = tmp_path / "later 100%" / "migrations"
         shutil.copytree(MIGRATIONS.folder, folder, ignore=shutil.ignore_patterns("__pycache__"))
-        (folder / "versions" / "r0002_colour.py").write_text(STEP.format(body=body))
-        return Migrations(folder=folder, head="0002")
+        step = STEP.format(body=body, head=HEAD, later=LATER)
+        (folder / "versions" / f"r{LATER}_colour.py").write_text(step)
+        return Migrations(folder=folder, head=LATER)
 
     return make
 
@@ -76,8 +79,8 @@ def old_path(studio_path, gel):
 def test_that_an_older_studio_is_backed_up_and_brought_up_to_date(old_path, later, gel):
     studio = open_studio(old_path, migrations=later(GOOD))
     assert studio.found.verdict is Verdict.OLDER
-    assert studio.found.backup == old_path.with_name("pebblewick.studio.0001.bak")
-    assert "pebblewick.studio.0001.bak" in studio.found.news
+    assert studio.found.backup == old_path.with_name(f"pebblewick.studio.{HEAD}.bak")
+    assert f"pebblewick.studio.{HEAD}.bak" in studio.found.news
     assert studio.formulas.draft("oat-quince-gel")[0] == gel
     assert studio.versions.numbers("oat-quince-gel") == (1,)
     assert [entry.key for entry in studio.formulas.used_in("glycerin")] == ["oat-quince-gel"]
@@ -97,11 +100,11 @@ def test_that_an_upgraded_studio_opens_as_current_the_next_time(old_path, later)
 
 
 def test_that_a_second_upgrade_backup_gets_a_name_of_its_own(old_path, later):
-    old_path.with_name("pebblewick.studio.0001.bak").write_text("kept")
+    old_path.with_name(f"pebblewick.studio.{HEAD}.bak").write_text("kept")
     studio = open_studio(old_path, migrations=later(GOOD))
-    assert studio.found.backup.name == "pebblewick.studio.0001-2.bak"
+    assert studio.found.backup.name == f"pebblewick.studio.{HEAD}-2.bak"
     studio.close()
-    assert old_path.with_name("pebblewick.studio.0001.bak").read_text() == "kept"
+    assert old_path.with_name(f"pebblewick.studio.{HEAD}.bak").read_text() == "kept"
 
 
 def test_that_an_upgrade_that_fails_half_way_changes_nothing(old_path, later):
@@ -136,7 +139,7 @@ def test_that_a_new_studio_runs_through_every_step(tmp_path, later):
     studio = create_studio(tmp_path / "new.studio", migrations=program)
     studio.close()
     with closing(sqlite3.connect(tmp_path / "new.studio")) as connection:
-        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("0002",)
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == (LATER,)
 
 
 def test_that_an_older_studio_can_be_checked_backed_up_and_restored(old_path, later, tmp_path):

@@ -26,9 +26,10 @@ def exceeds(value: Decimal, limit: Decimal) -> bool:
     >>> exceeds(Decimal("0.50000049"), Decimal("0.5"))
     False
     """
-    return significant(value) > significant(limit)
+    # Rounding keeps the order, so what is not greater before it is not greater after it.
+    return value > limit and significant(value) > significant(limit)
 
 
 def falls_below(value: Decimal, limit: Decimal) -> bool:
     """Tell whether a value is under a limit: strictly less after rounding both."""
-    return significant(value) < significant(limit)
+    return value < limit and significant(value) < significant(limit)

@@ -64,7 +64,9 @@ def exchanged(
     if not shelf.knows(incoming.key):
         raise EditRefused("swap-unknown", ingredient=incoming.key)
     if not NOTHING <= incoming.percent <= WHOLE:
-        raise EditRefused("swap-too-much", ingredient=incoming.key, percent=incoming.percent)
+        raise EditRefused(
+            "swap-too-much", ingredient=incoming.key, percent=to_percent_step(incoming.percent)
+        )
     before = totals(formula)
     new = before.percents[line_id] if line.is_rest else to_percent_step(incoming.percent)
     after = formula.with_line(
@@ -85,7 +87,9 @@ def exchanged(
     water = _water(incoming.key, new, shelf) - _water(
         line.ingredient, before.percents[line_id], shelf
     )
-    water -= sum((_water(after.line(key).ingredient, by, shelf) for key, by in taken.items()), NOTHING)
+    water -= sum(
+        (_water(after.line(key).ingredient, by, shelf) for key, by in taken.items()), NOTHING
+    )
     after = _balanced(after, _Over(line_id, mass, to_percent_step(water), frozenset(taken)), shelf)
     _refuse_overfull(before.rest, after, incoming.key)
     return after, tuple(left)
@@ -173,11 +177,15 @@ def _less(line: Line, by: Decimal) -> Line:
 def _refusal(left: Standing, incoming: str, formula: Formula) -> EditRefused:
     if left.is_locked:
         return EditRefused(
-            "swap-carried-locked", incoming=incoming, line=left.ingredient, percent=left.percent
+            "swap-carried-locked", ingredient=incoming, line=left.ingredient, percent=left.percent
         )
     has_line = any(line.ingredient == left.ingredient for line in formula.lines())
-    code = "swap-carried-short" if has_line else "swap-carried-no-line"
-    return EditRefused(code, incoming=incoming, line=left.ingredient, percent=left.percent)
+    return EditRefused(
+        "swap-carried-short" if has_line else "swap-carried-no-line",
+        ingredient=incoming,
+        line=left.ingredient,
+        percent=left.percent,
+    )
 
 
 def _balanced(formula: Formula, over: _Over, shelf: Shelf) -> Formula:
@@ -205,4 +213,4 @@ def _refuse_overfull(before: Decimal | None, after: Formula, incoming: str) -> N
     line = after.rest_line
     if rest is None or line is None or rest >= 0 or (before is not None and rest >= before):
         return
-    raise EditRefused("swap-rest-short", incoming=incoming, line=line.ingredient, short=-rest)
+    raise EditRefused("swap-rest-short", ingredient=incoming, line=line.ingredient, short=-rest)

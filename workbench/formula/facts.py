@@ -27,6 +27,8 @@ _DECIMALS = frozenset(
         "dermal_max",
     }
 )
+# Left out where false, so that facts written before the field was there read the same.
+_WHERE_TRUE = frozenset({"is_certified"})
 
 
 def ingredient_facts(item: Ingredient) -> dict[str, Plain]:
@@ -34,7 +36,7 @@ def ingredient_facts(item: Ingredient) -> dict[str, Plain]:
     facts: dict[str, Plain] = {}
     for field in fields(Ingredient):
         value = getattr(item, field.name)
-        if value == field.default and value in (None, "", ()):
+        if value == field.default and (value in (None, "", ()) or field.name in _WHERE_TRUE):
             continue
         if field.name == "composition":
             facts[field.name] = [_part_facts(part) for part in item.composition]

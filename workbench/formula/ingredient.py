@@ -52,7 +52,8 @@ class Ingredient:
     `active_percent` and `water_percent` are of the material; density in g/ml; temperatures
     in °C; `log_p` is the octanol-water partition [-]. `based_on` names the ingredient an own
     one was copied from; `use_basis` is what its use level is counted on, empty for the usual:
-    as supplied, of the finished product.
+    as supplied, of the finished product. `is_certified` tells that `constituents` are all that
+    the certificate of a delivery lists, which may be nothing.
     """
 
     key: str
@@ -95,6 +96,7 @@ class Ingredient:
     constituents: tuple[Constituent, ...] = ()
     based_on: str = ""
     use_basis: str = ""
+    is_certified: bool = False
 
     @property
     def purpose(self) -> str:

@@ -9,7 +9,9 @@ from decimal import Decimal
 from workbench.formula.ingredient import Constituent, Ingredient, Part
 
 # These say whose the ingredient is and where it came from, not what it is.
-_NO_FACTS = frozenset({"key", "is_own", "based_on", "source", "confidence", "verified_fields"})
+_NO_FACTS = frozenset(
+    {"key", "is_own", "based_on", "source", "confidence", "verified_fields", "is_certified"}
+)
 _LISTS = frozenset({"composition", "constituents"})
 
 

@@ -131,7 +131,7 @@ def check_ingredient(
 def check_fractions(
     field: str,
     parts: Iterable[tuple[str, Decimal]],
-    substances: Mapping[str, Substance],
+    known: Collection[str],
     *,
     as_typed: Collection[str] = (),
 ) -> tuple[Fault, ...]:
@@ -144,7 +144,7 @@ def check_fractions(
             faults.append(Fault(field, "shelf-fault-no-substance", (), row))
         elif substance in seen:
             faults.append(Fault(field, "shelf-fault-substance-twice", name, row))
-        elif substance not in substances and substance not in as_typed:
+        elif substance not in known and substance not in as_typed:
             faults.append(Fault(field, "shelf-fault-substance-unknown", name, row))
         seen.add(substance)
         if not 0 < fraction <= 1:

@@ -72,8 +72,6 @@ def line_changes(before: Formula, after: Formula) -> tuple[LineChange, ...]:
     )
 
 
-def reworked(
-    before: Formula, after: Formula, stands: tuple[Standing, ...] = ()
-) -> Rework:
+def reworked(before: Formula, after: Formula, stands: tuple[Standing, ...] = ()) -> Rework:
     """Return an edit with what it changes."""
     return Rework(after, line_changes(before, after), stands)

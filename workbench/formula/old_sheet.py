@@ -10,12 +10,13 @@ from workbench.formula.tab_text import Cells
 At = tuple[int, int]
 """Row and column of a cell, both from 0."""
 
-MOST_ROWS, MOST_COLUMNS, LONGEST_CELL = 2000, 100, 2000
+MOST_ROWS, MOST_COLUMNS, MOST_CELLS, LONGEST_CELL = 2000, 100, 40_000, 2000
 _LETTERS = 26
 
 REASONS = (
     "sheet-outside",
     "sheet-column",
+    "sheet-subtotal",
     "sheet-no-name",
     "sheet-below-total",
     "sheet-calculation",
@@ -53,6 +54,7 @@ REMARKS = (
     "sheet-percent-assumed",
     "sheet-mark-assumed",
     "sheet-of-masses",
+    "sheet-amounts-without-name",
 )
 
 

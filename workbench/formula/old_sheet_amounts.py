@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from functools import lru_cache
 
 from workbench.formula.old_sheet import Amount
 from workbench.formula.pasted_guess import COMMA, POINT, is_rest, quantity_of
@@ -42,8 +43,31 @@ _COMPOUND = re.compile(
     re.IGNORECASE,
 )
 _TRACE = frozenset(
-    {"trace", "traces", "tr", "tr.", "pinch", "a pinch", "dash", "a dash", "as needed", "as desired"}
-    | {"to taste", "optional", "a little", "a few", "tbd", "n/a", "na", "-", "\u2013", "\u2014", "?"}
+    {
+        "trace",
+        "traces",
+        "tr",
+        "tr.",
+        "pinch",
+        "a pinch",
+        "dash",
+        "a dash",
+        "as needed",
+        "as desired",
+    }
+    | {
+        "to taste",
+        "optional",
+        "a little",
+        "a few",
+        "tbd",
+        "n/a",
+        "na",
+        "-",
+        "\u2013",
+        "\u2014",
+        "?",
+    }
     | {"as required", "touch", "smidge", "bit", "some"}
 )
 _REST = re.compile(
@@ -94,6 +118,7 @@ def amount_of(text: str, unit: str, mark: str | None) -> Amount:
     return _doubtful(bare, unit, mark)
 
 
+@lru_cache(maxsize=8192)
 def is_amount_like(text: str) -> bool:
     """Tell whether a cell could be an amount: a figure with a unit, the rest, a range, a trace."""
     for mark in (POINT, COMMA):
@@ -115,9 +140,7 @@ def _special(lower: str, unit: str, mark: str | None) -> Amount | None:
         return _filled_up(filled, unit, mark or POINT)
     if lower in _TRACE:
         return Amount(doubt="sheet-trace", options=(Amount(percent=Decimal(0)),))
-    if _NEGATIVE.fullmatch(lower):
-        return Amount(doubt="sheet-negative")
-    return None
+    return Amount(doubt="sheet-negative") if _NEGATIVE.fullmatch(lower) else None
 
 
 def _filled_up(found: re.Match[str], unit: str, mark: str) -> Amount:

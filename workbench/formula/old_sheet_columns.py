@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from workbench.units.factors import GRAMS, MILLILITRES, PERCENT, unit_named
 
@@ -72,6 +73,7 @@ _SIZE = re.compile(
 )
 
 
+@lru_cache(maxsize=8192)
 def column_kind(heading: str) -> tuple[Kind, str] | None:
     """Return what a heading says its column holds, with the unit; None where it says nothing.
 
@@ -115,8 +117,8 @@ def _amount(text: str) -> tuple[Kind, str] | None:
 
 def _is_mostly(text: str, unit: re.Match[str]) -> bool:
     """Tell whether a heading is little more than its unit: "g", "in g", "(grams)", "g / batch"."""
-    rest = re.sub(r"[^a-z]", "", text.replace(unit[0], "", 1))
-    return rest in ("", "in", "per", "batch", "perbatch", "total", "each", "for")
+    rest = re.sub(r"[^a-z]", "", _UNIT_WORD.sub("", text.replace(unit[0], "", 1)))
+    return rest in ("", "in", "per", "batch", "perbatch", "total", "each", "for", "trial")
 
 
 def segments(row: Sequence[str]) -> tuple[tuple[Column, ...], ...]:

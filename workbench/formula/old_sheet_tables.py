@@ -75,7 +75,8 @@ def tables_in(grid: Grid) -> tuple[Table, ...]:
 
 def is_phase_text(text: str) -> bool:
     """Tell whether a text alone in its row names a phase."""
-    return len(text) <= _LONGEST_PHASE and _PHASE.fullmatch(text.strip()) is not None
+    is_short = len(text) <= _LONGEST_PHASE and not is_total_text(text)
+    return is_short and _PHASE.fullmatch(text.strip()) is not None
 
 
 def is_total_text(text: str) -> bool:
@@ -106,7 +107,8 @@ def _with_headings(grid: Grid) -> Iterator[Table]:
 def _headed(
     grid: Grid, row: int, bottom: int, span: tuple[int, int], columns: tuple[Column, ...]
 ) -> Table:
-    heads, top = (row,), row + 1
+    heads: tuple[int, ...] = (row,)
+    top = row + 1
     if top < bottom and is_unit_row(grid.cells[top][span[0] : span[1]]):
         columns = with_units(columns, grid.cells[top])
         heads, top = (row, top), top + 1
@@ -129,9 +131,7 @@ def _is_repeat(grid: Grid, heads: Sequence[tuple[int, object]], at: int) -> bool
     return not has_total and not is_titled
 
 
-def _past_repeats(
-    grid: Grid, heads: Sequence[tuple[int, object]], at: int, bottom: int
-) -> int:
+def _past_repeats(grid: Grid, heads: Sequence[tuple[int, object]], at: int, bottom: int) -> int:
     place = at + 1
     while place < len(heads) and heads[place][0] == bottom and _is_repeat(grid, heads, place):
         place += 1

@@ -136,10 +136,12 @@ def _role_of(heading: str) -> Role | None:
     for role, words in _HEADINGS:
         if text in words:
             return role
+    if "%" in text:  # "weight %" is a percent, though it names a weight
+        return Role.PERCENT
     for role, words in _HEADINGS:
         if any(len(word) > 1 and word in text.split() for word in words):
             return role
-    return Role.PERCENT if "%" in text else None
+    return None
 
 
 def _roles(

@@ -51,12 +51,13 @@ def scaled_to_whole(formula: Formula) -> Formula:
         raise EditRefused("rebalance-locked-full", locked=locked)
     if not free:
         raise EditRefused("rebalance-nothing-free")
-    for line in _shared_out(free, have, WHOLE - locked):
+    for line in shared_out(free, have, WHOLE - locked):
         formula = formula.with_line(line)
     return formula
 
 
-def _shared_out(lines: list[Line], have: Decimal, want: Decimal) -> list[Line]:
+def shared_out(lines: list[Line], have: Decimal, want: Decimal) -> list[Line]:
+    """Scale lines that hold `have` together so that they hold exactly `want` [% w/w]."""
     exact = [(line.percent or Decimal(0)) * want / have for line in lines]
     floors = [value.quantize(PERCENT_STEP, ROUND_FLOOR) for value in exact]
     left = int((want - sum(floors, Decimal(0))) / PERCENT_STEP)

@@ -20,6 +20,8 @@ from workbench.formula.totals import WHOLE, totals
 
 NOTHING = Decimal(0)
 WETTING_FUNCTION = "humectant"
+MOST_WATER_TO_WET = Decimal(5)
+"""A liquid with more water than this swells the powder before it is wetted [% w/w]."""
 
 
 def with_stock(formula: Formula, line_id: int, stock_key: str, shelf: Shelf) -> Formula:
@@ -45,7 +47,7 @@ def stock_rework(
     inside = stock_inside(stock_key, shelf)
     fraction = inside.get(line.ingredient, NOTHING) / WHOLE
     if fraction <= 0:
-        raise EditRefused("stock-other-solute", stock=stock_key, line=line.ingredient)
+        raise EditRefused("stock-other-solute", ingredient=stock_key, line=line.ingredient)
     if line.is_rest:
         raise EditRefused("stock-on-rest", line=line.ingredient)
     percent = totals(formula).percents[line_id] / fraction
@@ -79,7 +81,7 @@ def powder_rework(formula: Formula, line_id: int, shelf: Shelf, solute: str = ""
     inside = stock_inside(line.ingredient, shelf)
     solute = solute or stock_solute(line.ingredient, shelf)
     if solute not in inside:
-        raise EditRefused("stock-no-solute", stock=line.ingredient)
+        raise EditRefused("stock-no-solute", ingredient=line.ingredient)
     if line.is_rest:
         raise EditRefused("stock-on-rest", line=line.ingredient)
     if line.locked:
@@ -102,7 +104,7 @@ def stock_inside(stock_key: str, shelf: Shelf) -> Mapping[str, Decimal]:
     """
     stock = shelf.stocks.get(stock_key)
     if stock is None or not shelf.knows(stock_key):
-        raise EditRefused("stock-unknown", stock=stock_key)
+        raise EditRefused("stock-unknown", ingredient=stock_key)
     sums: defaultdict[str, Decimal] = defaultdict(Decimal)
     for part in materials(stock, shelf):
         if not is_water(part.item.key, shelf):
@@ -131,7 +133,7 @@ def stocks_holding(ingredient: str, shelf: Shelf) -> tuple[tuple[str, Decimal], 
 
 
 def wetting_line(formula: Formula, line_id: int, shelf: Shelf) -> Line | None:
-    """Return the largest line of a water-free liquid humectant a powder can be wetted in."""
+    """Return the largest line of a liquid humectant, nearly without water, to wet a powder in."""
 
     def wets(line: Line) -> bool:
         item = shelf.ingredients.get(line.ingredient)
@@ -140,7 +142,7 @@ def wetting_line(formula: Formula, line_id: int, shelf: Shelf) -> Line | None:
             and line.id != line_id
             and WETTING_FUNCTION in item.functions
             and item.form in ("liquid", "viscous liquid")
-            and item.water_percent == 0
+            and (item.water_percent or NOTHING) <= MOST_WATER_TO_WET
         )
 
     percents = totals(formula).percents

@@ -16,9 +16,7 @@ PRESERVATIVE = "preservative"
 NOTHING = Decimal(0)
 
 
-def swapped(
-    formula: Formula, line_id: int, to_key: str, ratio: Decimal, shelf: Shelf
-) -> Formula:
+def swapped(formula: Formula, line_id: int, to_key: str, ratio: Decimal, shelf: Shelf) -> Formula:
     """Put another material on a line, `ratio` parts of it for one part of what is there.
 
     Raises
@@ -55,7 +53,7 @@ def swap_rework(
         Whether carried preservative that no line can give way for may stand beside it.
     """
     line = formula.line(line_id)
-    if ratio <= 0 or not ratio.is_finite():
+    if not ratio.is_finite() or ratio <= 0:
         raise EditRefused("swap-no-ratio", ratio=ratio)
     if line.is_rest and ratio != 1:
         raise EditRefused("swap-rest-by-mass", line=line.ingredient)

@@ -64,4 +64,4 @@ def certified(item: Ingredient, supply: Supply | None) -> Ingredient:
         for line in supply.allergens
         if line.substance not in composed
     )
-    return replace(item, constituents=inside)
+    return replace(item, constituents=inside, is_certified=True)

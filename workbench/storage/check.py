@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 from sqlalchemy import Connection, func, select
@@ -15,10 +16,19 @@ from workbench.storage.ingredients import ingredient_of
 from workbench.storage.inspection import Verdict, look
 from workbench.storage.revisions import MIGRATIONS, Migrations
 from workbench.storage.salvage import damage_report
-from workbench.storage.schema import Base, BatchRow, FormulaRow, IngredientRow, VersionRow
+from workbench.storage.schema import (
+    AttachmentRow,
+    Base,
+    BatchRow,
+    FormulaRow,
+    IngredientRow,
+    SupplyRow,
+    VersionRow,
+)
 from workbench.storage.sentences import refusal, sentence
 from workbench.storage.stored_formula import UNREADABLE, formula_of
 from workbench.storage.studio_file import StudioFile
+from workbench.storage.supplies import allergens_of
 from workbench.storage.versions import version_formula
 
 
@@ -82,6 +92,8 @@ def _report(connection: Connection, revision: str) -> CheckReport:
         for row in orphans[:20]
     ]
     problems += _unreadable_ingredients(connection)
+    problems += _unreadable_certificates(connection)
+    problems += _damaged_files(connection)
     problems += _unreadable_drafts(connection)
     problems += _unreadable_versions(connection)
     return CheckReport(
@@ -98,6 +110,24 @@ def _report(connection: Connection, revision: str) -> CheckReport:
 def _unreadable_ingredients(connection: Connection) -> list[str]:
     rows = connection.execute(select(IngredientRow.facts, IngredientRow.key))
     return [said for row in rows if (said := _refused(ingredient_of, row.facts, row.key))]
+
+
+def _unreadable_certificates(connection: Connection) -> list[str]:
+    rows = connection.execute(
+        select(SupplyRow.allergens, SupplyRow.ingredient).where(SupplyRow.allergens.is_not(None))
+    )
+    return [said for row in rows if (said := _refused(allergens_of, row.allergens, row.ingredient))]
+
+
+def _damaged_files(connection: Connection) -> list[str]:
+    rows = connection.execute(
+        select(AttachmentRow.file_name, AttachmentRow.digest, AttachmentRow.content)
+    )
+    return [
+        sentence("storage-attachment-damaged", file=row.file_name)
+        for row in rows
+        if sha256(row.content).hexdigest() != row.digest
+    ]
 
 
 def _unreadable_drafts(connection: Connection) -> list[str]:

@@ -23,9 +23,17 @@ WATER = "water"
 
 def fill_reference(connection: Connection, folder: Path) -> str:
     """Store the shipped ingredients, make them findable, and return the id of the set."""
-    items = load_ingredients(folder)
-    write_ingredients(connection, items.values(), _other_names(items, load_names(folder)))
+    items, others = shipped_ingredients(folder)
+    write_ingredients(connection, items.values(), others)
     return load_reference_set(folder).id
+
+
+def shipped_ingredients(
+    folder: Path,
+) -> tuple[Mapping[str, Ingredient], dict[str, tuple[str, ...]]]:
+    """Return the shipped ingredients by key, and by key what each is called too."""
+    items = load_ingredients(folder)
+    return items, _other_names(items, load_names(folder))
 
 
 def _other_names(

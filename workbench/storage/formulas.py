@@ -2,35 +2,44 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from sqlalchemy import Connection, delete, func, insert, select, update
+from sqlalchemy import Connection, delete, insert, select, update
 
 from workbench.errors import WorkbenchError
 from workbench.formula.formula import Formula
 from workbench.storage.folding import folded
+from workbench.storage.formula_entries import (
+    STOCK,
+    FormulaEntry,
+    read_entries,
+    read_users,
+    read_using,
+)
 from workbench.storage.schema import FormulaRow, FormulaUseRow, IngredientRow, VersionRow
 from workbench.storage.search_index import Findable, index, unindex
 from workbench.storage.sentences import refusal
 from workbench.storage.stored_formula import formula_of, formula_text
 from workbench.storage.studio_file import StudioFile
 
-STOCK = "stock"
 _LONGEST_KEY = 60
+_LONGEST_TAG = 40
+_MOST_TAGS = 20
 
 
 @dataclass(frozen=True, slots=True)
-class FormulaEntry:
-    """Hold one line of the list of formulas; `latest_version` is None before the first."""
+class DeletedFormula:
+    """Hold all there was of a deleted formula, so that it can come back as it was."""
 
     key: str
-    name: str
-    product_type: str
-    is_stock: bool
-    latest_version: int | None
+    formula: Formula
+    counter: int
     edited_at: datetime
     archived: bool
+    tags: str
+    notes: str
 
 
 class Formulas:
@@ -42,10 +51,13 @@ class Formulas:
 
     def entries(self, *, archived: bool = False) -> tuple[FormulaEntry, ...]:
         """Return the list by name, with or without what was archived."""
-        query = _ENTRIES if archived else _ENTRIES.where(~FormulaRow.archived)
         with self._file.reading() as connection:
-            found = [_entry(*row) for row in connection.execute(query)]
-        return tuple(sorted(found, key=lambda entry: (folded(entry.name), entry.key)))
+            return read_entries(connection, None if archived else ~FormulaRow.archived)
+
+    def entry(self, key: str) -> FormulaEntry | None:
+        """Return the line of one formula in the list, None when there is no such formula."""
+        with self._file.reading() as connection:
+            return next(iter(read_entries(connection, FormulaRow.key == key)), None)
 
     def create(self, name: str, formula: Formula, *, key: str = "") -> str:
         """Store a new draft under a name and return its key, made from the name or a wish."""
@@ -103,8 +115,8 @@ class Formulas:
             )
             _note_search(connection, key, formula, archived=archived)
 
-    def delete(self, key: str) -> None:
-        """Delete a formula that has no version and that no draft uses.
+    def delete(self, key: str) -> DeletedFormula:
+        """Delete a formula that has no version and that no draft uses; return what it was.
 
         Raises
         ------
@@ -116,17 +128,88 @@ class Formulas:
             row_id = formula_id(connection, key)
             if connection.scalar(select(VersionRow.id).where(VersionRow.formula_id == row_id)):
                 raise refusal("delete-has-versions", name=formula.name)
-            users = tuple(entry.name for entry in _users(connection, key) if entry.key != key)
+            users = tuple(entry.name for entry in read_users(connection, key) if entry.key != key)
             if users:
                 raise refusal("delete-is-used", name=formula.name, users=users[:5])
+            deleted = _whole(connection, key, formula)
             unindex(connection, key)
             connection.execute(delete(FormulaUseRow).where(FormulaUseRow.formula_id == row_id))
             connection.execute(delete(FormulaRow).where(FormulaRow.id == row_id))
+        return deleted
+
+    def bring_back(self, deleted: DeletedFormula) -> None:
+        """Store a deleted formula as it was, under its key.
+
+        Raises
+        ------
+        WorkbenchError
+            If the key was given to another formula meanwhile.
+        """
+        with self._file.writing() as connection:
+            name = connection.scalar(select(FormulaRow.name).where(FormulaRow.key == deleted.key))
+            if name is not None:
+                raise refusal("key-is-taken", name=deleted.formula.name, key=deleted.key)
+            insert_formula(connection, deleted.key, deleted.formula, deleted.edited_at)
+            connection.execute(
+                update(FormulaRow)
+                .where(FormulaRow.key == deleted.key)
+                .values(
+                    counter=deleted.counter,
+                    archived=deleted.archived,
+                    tags=deleted.tags,
+                    notes=deleted.notes,
+                )
+            )
+            _note_search(connection, deleted.key, deleted.formula, archived=deleted.archived)
+
+    def set_tags(self, key: str, tags: tuple[str, ...]) -> tuple[str, ...]:
+        """Store the tags of a formula, each once and without needless spaces; return them."""
+        plain = tuple(" ".join(tag.split())[:_LONGEST_TAG] for tag in tags)
+        kept = tuple(dict.fromkeys(tag for tag in plain if tag))[:_MOST_TAGS]
+        with self._file.writing() as connection:
+            _require_formula(connection, key)
+            connection.execute(
+                update(FormulaRow)
+                .where(FormulaRow.key == key)
+                .values(tags=json.dumps(kept, ensure_ascii=False))
+            )
+        return kept
+
+    def notes(self, key: str) -> str:
+        """Return the notes of a formula."""
+        with self._file.reading() as connection:
+            found = connection.scalar(select(FormulaRow.notes).where(FormulaRow.key == key))
+        if found is None:
+            raise refusal("no-such-formula", key=key)
+        return found
+
+    def set_notes(self, key: str, notes: str, before: str) -> None:
+        """Store the notes of a formula over those they were written from.
+
+        Raises
+        ------
+        WorkbenchError
+            If another window has stored other notes since.
+        """
+        with self._file.writing() as connection:
+            name = _require_formula(connection, key)
+            written = connection.execute(
+                update(FormulaRow)
+                .where(FormulaRow.key == key, FormulaRow.notes == before)
+                .values(notes=notes)
+            )
+            if written.rowcount != 1:
+                raise refusal("stale-notes", name=name)
+
+    def using(self, typed: str) -> frozenset[str]:
+        """Return the keys of formulas that use an ingredient or stock of such a name."""
+        with self._file.reading() as connection:
+            return read_using(connection, typed)
 
     def used_in(self, key: str) -> tuple[FormulaEntry, ...]:
         """Return the formulas whose drafts use an ingredient or stock, archived ones too."""
         with self._file.reading() as connection:
-            return tuple(_users(connection, key))
+            return read_users(connection, key)
 
     def _write(self, connection: Connection, key: str, formula: Formula, counter: int) -> int:
         written = connection.execute(
@@ -229,42 +312,21 @@ def free_key(connection: Connection, wish: str) -> str:
     return key
 
 
-def _users(connection: Connection, key: str) -> list[FormulaEntry]:
-    query = _ENTRIES.join(FormulaUseRow, FormulaUseRow.formula_id == FormulaRow.id)
-    found = connection.execute(query.where(FormulaUseRow.ingredient == key))
-    return [_entry(*row) for row in found]
+def _whole(connection: Connection, key: str, formula: Formula) -> DeletedFormula:
+    row = connection.execute(
+        select(
+            FormulaRow.counter,
+            FormulaRow.edited_at,
+            FormulaRow.archived,
+            FormulaRow.tags,
+            FormulaRow.notes,
+        ).where(FormulaRow.key == key)
+    ).one()
+    return DeletedFormula(key, formula, *row)
 
 
-def _entry(
-    key: str,
-    name: str,
-    product_type: str,
-    edited_at: datetime,
-    archived: bool,  # noqa: FBT001
-    latest: int | None,
-) -> FormulaEntry:
-    return FormulaEntry(
-        key=key,
-        name=name,
-        product_type=product_type,
-        is_stock=product_type == STOCK,
-        latest_version=latest,
-        edited_at=edited_at,
-        archived=archived,
-    )
-
-
-_LATEST = (
-    select(func.max(VersionRow.number))
-    .where(VersionRow.formula_id == FormulaRow.id)
-    .correlate(FormulaRow)
-    .scalar_subquery()
-)
-_ENTRIES = select(
-    FormulaRow.key,
-    FormulaRow.name,
-    FormulaRow.product_type,
-    FormulaRow.edited_at,
-    FormulaRow.archived,
-    _LATEST,
-)
+def _require_formula(connection: Connection, key: str) -> str:
+    name = connection.scalar(select(FormulaRow.name).where(FormulaRow.key == key))
+    if name is None:
+        raise refusal("no-such-formula", key=key)
+    return name

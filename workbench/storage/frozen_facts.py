@@ -73,6 +73,9 @@ def _substances(
 ) -> dict[str, Substance]:
     found: dict[str, Substance] = {}
     to_look_up = [part.substance for item in ingredients.values() for part in item.composition]
+    to_look_up += [
+        inside.substance for item in ingredients.values() for inside in item.constituents
+    ]
     while to_look_up:
         key = to_look_up.pop()
         if key in known and key not in found:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import closing
+from dataclasses import replace
 from os import W_OK, access
 from pathlib import Path
 
@@ -22,6 +23,7 @@ from workbench.storage.files_beside import (
 )
 from workbench.storage.filling import fill_reference
 from workbench.storage.inspection import Look, Verdict, look
+from workbench.storage.refreshing import refresh_studio
 from workbench.storage.revisions import MIGRATIONS, Migrations
 from workbench.storage.salvage import damage_report
 from workbench.storage.schema import StudioRow
@@ -41,19 +43,21 @@ def open_studio(
 ) -> Studio:
     """Open a studio; an older one is backed up and brought up to date first.
 
+    One that may not be written is opened for reading only, and the news says why.
+
     Raises
     ------
     WorkbenchError
         If there is none and `create` is not asked for, or it is newer than the program, another
-        program's file, damaged, locked, or not to be written.
+        program's file, damaged, locked, or older and not to be written.
     """
     folder = reference_folder or paths.resources() / "reference"
     found = look(path, migrations)
     if found.verdict is Verdict.NEW and create and not read_only:
         return create_studio(path, folder, clock=clock, migrations=migrations)
     _refuse(path, found, migrations)
-    if not read_only:
-        _require_writable(path)
+    why = "" if read_only else _why_read_only(path)
+    read_only = read_only or bool(why)
     if found.verdict is Verdict.OLDER:
         if read_only:
             raise refusal("older-read-only", file=path.name)
@@ -61,10 +65,12 @@ def open_studio(
         news = sentence("storage-upgraded", file=path.name, backup=backup.name)
         state = Found(Verdict.OLDER, backup, news)
     else:
-        state = Found(found.verdict)
+        state = Found(found.verdict, news=why)
+    file = StudioFile(path, read_only=read_only, clock=clock)
     if not read_only:
         _use_log(path)
-    return Studio(StudioFile(path, read_only=read_only, clock=clock), folder, state)
+        state = _refreshed(file, folder, state)
+    return Studio(file, folder, state)
 
 
 def create_studio(
@@ -106,11 +112,13 @@ def _refuse(path: Path, found: Look, migrations: Migrations) -> None:
         raise damage_report(path, found, migrations)
 
 
-def _require_writable(path: Path) -> None:
+def _why_read_only(path: Path) -> str:
+    """Say why a studio can only be read, or nothing when it can be written."""
     if not access(path, W_OK):
-        raise refusal("read-only", file=path.name)
+        return sentence("storage-found-read-only", file=path.name)
     if not access(path.parent, W_OK):  # the log has to lie beside the file
-        raise refusal("read-only-folder", file=path.name, folder=str(path.parent))
+        return sentence("storage-found-read-only-folder", file=path.name, folder=str(path.parent))
+    return ""
 
 
 def _require_free(path: Path) -> None:
@@ -139,6 +147,20 @@ def _upgraded(path: Path, found: Look, migrations: Migrations) -> Path:
     copy_database(path, backup)
     upgrade_file(path, migrations)
     return backup
+
+
+def _refreshed(file: StudioFile, folder: Path, state: Found) -> Found:
+    done = refresh_studio(file, folder)
+    if done is None:
+        return state
+    news = sentence(
+        "storage-refreshed",
+        before=done.before,
+        after=done.after,
+        changed=done.changed,
+        added=done.added,
+    )
+    return replace(state, news=f"{state.news} {news}".strip())
 
 
 def _touch(made: Path, path: Path) -> None:

@@ -17,4 +17,4 @@ class Migrations:
     head: str
 
 
-MIGRATIONS = Migrations(folder=Path(__file__).parent / "migrations", head="0001")
+MIGRATIONS = Migrations(folder=Path(__file__).parent / "migrations", head="0002")

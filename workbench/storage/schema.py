@@ -59,14 +59,49 @@ class BalanceRow(Base):
     repeatability: Mapped[Decimal | None]
 
 
-class PriceRow(Base):
-    """Hold what a kilogram of an ingredient costs."""
+class SupplyRow(Base):
+    """Hold how an ingredient is bought: whether it is there, from whom, and what a pack costs.
 
-    __tablename__ = "prices"
+    `allergens` is what a certificate lists, as JSON; None where none was typed.
+    """
+
+    __tablename__ = "supplies"
 
     ingredient: Mapped[str] = mapped_column(primary_key=True)
-    per_kg: Mapped[Decimal]
+    on_hand: Mapped[bool]
+    supplier: Mapped[str]
+    order_code: Mapped[str]
+    pack_g: Mapped[Decimal | None]
+    pack_price: Mapped[Decimal | None]
+    freight: Mapped[Decimal | None]
     currency: Mapped[str]
+    allergens: Mapped[str | None]
+    counter: Mapped[int]
+
+
+class AttachmentRow(Base):
+    """Hold one file that belongs to an ingredient: a data sheet, a certificate."""
+
+    __tablename__ = "attachments"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    ingredient: Mapped[str] = mapped_column(index=True)
+    kind: Mapped[str]
+    file_name: Mapped[str]
+    media_type: Mapped[str]
+    added_at: Mapped[datetime]
+    digest: Mapped[str]
+    content: Mapped[bytes]
+
+
+class OwnRuleRow(Base):
+    """Hold one rule of the maker's own, as it was written."""
+
+    __tablename__ = "own_rules"
+
+    key: Mapped[str] = mapped_column(primary_key=True)
+    text: Mapped[str]
+    counter: Mapped[int]
 
 
 class IngredientRow(Base):
@@ -95,6 +130,8 @@ class FormulaRow(Base):
     counter: Mapped[int]
     edited_at: Mapped[datetime]
     archived: Mapped[bool]
+    tags: Mapped[str] = mapped_column(server_default="[]")
+    notes: Mapped[str] = mapped_column(server_default="")
 
 
 class FormulaUseRow(Base):

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, bindparam, select, text
 
 from workbench.storage.folding import folded
+from workbench.storage.json_text import to_text
+from workbench.storage.on_hand import available
 from workbench.storage.schema import FULL_TEXT, SearchEntryRow, SearchTailRow
 from workbench.storage.search_index import CAS, INCI, INCI_WORD, NAME_WORD
 from workbench.storage.studio_file import StudioFile
@@ -58,8 +60,8 @@ class Search:
         """Take the file to search in."""
         self._file = file
 
-    def __call__(self, typed: str, limit: int = 20) -> tuple[Hit, ...]:
-        """Return what fits, best first, for text of any kind.
+    def __call__(self, typed: str, limit: int = 20, *, on_hand: bool = False) -> tuple[Hit, ...]:
+        """Return what fits, best first, for text of any kind; on wish only what is on hand.
 
         The order is: the whole name, the whole INCI name, the start of the name, of a word in
         it, of the INCI name, of a word in that, of a CAS number; then, unranked, whatever
@@ -70,7 +72,8 @@ class Search:
             return ()
         hits: dict[str, Hit] = {}
         with self._file.reading() as connection:
-            for found in _tiers(connection, asked, max(_POOL, limit), limit):
+            there = to_text(sorted(available(connection))) if on_hand else None
+            for found in _tiers(connection, _Asked(asked, max(_POOL, limit), limit, there)):
                 for hit in found:
                     hits.setdefault(hit.key, hit)
                 if len(hits) >= limit:
@@ -78,46 +81,64 @@ class Search:
         return tuple(hits.values())[:limit]
 
 
-def _tiers(connection: Connection, asked: str, pool: int, limit: int) -> Iterator[list[Hit]]:
-    starts = _by_name(connection, asked, pool) + _by_tail(connection, INCI, asked, pool)
-    if sum(match.kind == _NAME_START for match in starts) < limit:
-        starts += _by_tail(connection, NAME_WORD, asked, pool)
-    yield _sorted(starts, asked)
-    yield _sorted(_by_tail(connection, INCI_WORD, asked, pool), asked)
-    if asked[0].isdigit():
-        yield _sorted(_by_tail(connection, CAS, asked, pool), asked)
-    yield _by_text(connection, asked, 2 * limit)
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """Hold what was typed, folded; `there` are the keys to find among, as JSON, None for all."""
+
+    text: str
+    pool: int
+    limit: int
+    there: str | None
+
+    @property
+    def values(self) -> dict[str, str | int]:
+        known = {} if self.there is None else {"there": self.there}
+        past = self.text + _PAST_EVERY_LETTER
+        return {"first": self.text, "past": past, "pool": self.pool, **known}
+
+
+def _tiers(connection: Connection, asked: _Asked) -> Iterator[list[Hit]]:
+    starts = _by_name(connection, asked) + _by_tail(connection, INCI, asked)
+    if sum(match.kind == _NAME_START for match in starts) < asked.limit:
+        starts += _by_tail(connection, NAME_WORD, asked)
+    yield _sorted(starts, asked.text)
+    yield _sorted(_by_tail(connection, INCI_WORD, asked), asked.text)
+    if asked.text[0].isdigit():
+        yield _sorted(_by_tail(connection, CAS, asked), asked.text)
+    yield _by_text(connection, asked)
 
 
 def _sorted(matches: list[_Match], asked: str) -> list[Hit]:
     return [match.hit for match in sorted(matches, key=lambda match: match.order(asked))]
 
 
-def _by_name(connection: Connection, asked: str, pool: int) -> list[_Match]:
-    rows = connection.execute(_BY_NAME, _range(asked, pool))
+def _by_name(connection: Connection, asked: _Asked) -> list[_Match]:
+    query = _BY_NAME if asked.there is None else _BY_NAME_THERE
     return [
-        _Match(Hit(key, name, inci, is_stock), _NAME_START, matched)
-        for key, name, inci, is_stock, matched in rows
+        _Match(Hit(key, name, inci, bool(is_stock)), _NAME_START, matched)
+        for key, name, inci, is_stock, matched in connection.execute(query, asked.values)
     ]
 
 
-def _by_tail(connection: Connection, place: int, asked: str, pool: int) -> list[_Match]:
-    rows = connection.execute(_BY_TAIL, {"place": place, **_range(asked, pool)})
+def _by_tail(connection: Connection, place: int, asked: _Asked) -> list[_Match]:
+    query = _BY_TAIL if asked.there is None else _BY_TAIL_THERE
     return [
-        _Match(Hit(key, name, inci, is_stock), _KINDS[place], matched)
-        for key, name, inci, is_stock, matched in rows
+        _Match(Hit(key, name, inci, bool(is_stock)), _KINDS[place], matched)
+        for key, name, inci, is_stock, matched in connection.execute(
+            query, {"place": place, **asked.values}
+        )
     ]
 
 
-def _by_text(connection: Connection, asked: str, most: int) -> list[Hit]:
+def _by_text(connection: Connection, asked: _Asked) -> list[Hit]:
     # The folded text holds letters, digits and single spaces only, so nothing in it is syntax.
-    words = " ".join(f'"{word}"*' for word in asked.split()[:_MOST_WORDS])
-    rows = connection.execute(_BY_TEXT, {"words": words, "most": most})
+    words = " ".join(f'"{word}"*' for word in asked.text.split()[:_MOST_WORDS])
+    values: dict[str, str | int] = {"words": words, "most": 2 * asked.limit}
+    if asked.there is None:
+        rows = connection.execute(_BY_TEXT, values)
+    else:
+        rows = connection.execute(_BY_TEXT_THERE, {**values, "there": asked.there})
     return [Hit(row.key, row.name, row.inci, bool(row.is_stock)) for row in rows]
-
-
-def _range(asked: str, pool: int) -> dict[str, str | int]:
-    return {"first": asked, "past": asked + _PAST_EVERY_LETTER, "pool": pool}
 
 
 _KINDS = {NAME_WORD: _NAME_WORD, INCI: _INCI_START, INCI_WORD: _INCI_WORD, CAS: _CAS}
@@ -143,8 +164,26 @@ _BY_TAIL = (
     .order_by(SearchTailRow.tail, SearchTailRow.entry_id)
     .limit(bindparam("pool"))
 )
-_BY_TEXT = text(
+# Among the few that are on hand it is quicker to look at each than at all that begins so.
+_THERE = (
+    "FROM (SELECT value FROM json_each(:there)) AS there"
+    " CROSS JOIN search_entries ON search_entries.key = there.value"
+)
+_BY_NAME_THERE = text(
+    f"SELECT key, name, inci, is_stock, folded_name {_THERE}"
+    " WHERE folded_name >= :first AND folded_name < :past"
+    " ORDER BY folded_name, key LIMIT :pool"
+)
+_BY_TAIL_THERE = text(
+    f"SELECT key, name, inci, is_stock, tail {_THERE}"
+    " CROSS JOIN search_tails ON search_tails.entry_id = search_entries.id"
+    " WHERE kind = :place AND tail >= :first AND tail < :past"
+    " ORDER BY tail, entry_id LIMIT :pool"
+)
+_TEXT_QUERY = (
     f"SELECT key, name, inci, is_stock FROM {FULL_TEXT}"
     f" JOIN search_entries ON search_entries.id = {FULL_TEXT}.rowid"
-    f" WHERE {FULL_TEXT} MATCH :words LIMIT :most"
+    f" WHERE {FULL_TEXT} MATCH :words{{among}} LIMIT :most"
 )
+_BY_TEXT = text(_TEXT_QUERY.format(among=""))
+_BY_TEXT_THERE = text(_TEXT_QUERY.format(among=" AND key IN (SELECT value FROM json_each(:there))"))

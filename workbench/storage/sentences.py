@@ -28,6 +28,6 @@ def refusal(code: str, /, detail: str = "", **values: WordValue) -> WorkbenchErr
 def _words() -> Words:
     # Read at the first refusal only: a studio that opens well needs no catalogue.
     folder = paths.resources() / "words" / "en"
-    names = ("common.ftl", "storage.ftl", "document.ftl")
+    names = ("common.ftl", "storage.ftl", "document.ftl", "compatibility.ftl", "sheets.ftl")
     sources = [(folder / name).read_text(encoding="utf-8") for name in names]
     return Words(sources, "en", NumberStyle.POINT)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import binascii
 import json
+from base64 import b64decode, b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
@@ -11,17 +13,23 @@ from sqlalchemy.dialects.sqlite import insert as upsert
 
 from workbench.formula.shelf import Price
 from workbench.formula.weighability import Balance
-from workbench.storage.schema import BalanceRow, PriceRow, SettingRow
+from workbench.storage.schema import BalanceRow, SettingRow
 from workbench.storage.sentences import refusal
 from workbench.storage.studio_file import StudioFile
+from workbench.storage.supplies import read_prices, write_price
 from workbench.words.numbers import NumberStyle
+
+LARGEST_LOGO = 1_000_000
+# Kept apart from the settings that every look at a number needs.
+_LOGO = "logo"
 
 
 @dataclass(frozen=True, slots=True)
 class StudioSettings:
     """Hold what belongs to the work and not to the machine.
 
-    `numbering` makes batch numbers of {initials}, {yymm} and {count}.
+    `numbering` makes batch numbers of {initials}, {yymm} and {count}; with `on_hand_only` a
+    draft is offered only what is on hand.
     """
 
     name: str = ""
@@ -31,6 +39,7 @@ class StudioSettings:
     paper: str = "A4"
     decimal_style: NumberStyle = NumberStyle.POINT
     numbering: str = "{initials}-{yymm}-{count}"
+    on_hand_only: bool = False
 
 
 class Settings:
@@ -60,6 +69,31 @@ class Settings:
                 row = upsert(SettingRow).values(key=key, value=json.dumps(value))
                 changed = {"value": row.excluded.value}
                 connection.execute(row.on_conflict_do_update(index_elements=["key"], set_=changed))
+
+    def logo(self) -> bytes:
+        """Return the picture of the studio as it was stored, empty when there is none."""
+        with self._file.reading() as connection:
+            text = connection.scalar(select(SettingRow.value).where(SettingRow.key == _LOGO))
+        try:
+            return b64decode(json.loads(text or '""'), validate=True)
+        except (ValueError, TypeError, binascii.Error):
+            return b""
+
+    def set_logo(self, picture: bytes) -> None:
+        """Store the picture of the studio; nothing takes it out.
+
+        Raises
+        ------
+        WorkbenchError
+            If it is larger than a megabyte.
+        """
+        if len(picture) > LARGEST_LOGO:
+            raise refusal("logo-too-large")
+        with self._file.writing() as connection:
+            connection.execute(delete(SettingRow).where(SettingRow.key == _LOGO))
+            if picture:
+                text = json.dumps(b64encode(picture).decode("ascii"))
+                connection.execute(insert(SettingRow).values(key=_LOGO, value=text))
 
     def balances(self) -> tuple[Balance, ...]:
         """Return the balances in their order."""
@@ -98,19 +132,14 @@ class Settings:
         """Store several prices at once."""
         with self._file.writing() as connection:
             for key, price in prices.items():
-                connection.execute(delete(PriceRow).where(PriceRow.ingredient == key))
-                if price is not None:
-                    connection.execute(
-                        insert(PriceRow).values(
-                            ingredient=key, per_kg=price.per_kg, currency=price.currency
-                        )
-                    )
+                write_price(connection, key, price)
 
 
 def read_settings(connection: Connection) -> StudioSettings:
     """Return the settings as they are stored."""
     stored: dict[str, object] = {}
-    for row in connection.execute(select(SettingRow.key, SettingRow.value)):
+    query = select(SettingRow.key, SettingRow.value).where(SettingRow.key != _LOGO)
+    for row in connection.execute(query):
         try:
             stored[row.key] = json.loads(row.value)
         except ValueError:
@@ -126,14 +155,6 @@ def read_balances(connection: Connection) -> tuple[Balance, ...]:
         ).order_by(BalanceRow.place)
     )
     return tuple(Balance(*row) for row in rows)
-
-
-def read_prices(connection: Connection, keys: frozenset[str] | None = None) -> dict[str, Price]:
-    """Return prices by key: those of some keys, or all."""
-    query = select(PriceRow.ingredient, PriceRow.per_kg, PriceRow.currency)
-    if keys is not None:
-        query = query.where(PriceRow.ingredient.in_(sorted(keys)))
-    return {row.ingredient: Price(row.per_kg, row.currency) for row in connection.execute(query)}
 
 
 def _stored(settings: StudioSettings) -> dict[str, object]:
@@ -155,6 +176,6 @@ def _settings_of(stored: Mapping[str, object]) -> StudioSettings:
         elif field.name == "decimal_style":
             if value in {style.value for style in NumberStyle}:
                 values[field.name] = NumberStyle(value)
-        elif isinstance(value, str):
+        elif isinstance(value, type(field.default)):
             values[field.name] = value
     return StudioSettings(**values)  # type: ignore[arg-type]

@@ -10,23 +10,31 @@ from workbench.formula.formula import Formula
 from workbench.formula.ingredient import Ingredient
 from workbench.formula.shelf import Shelf, shelf_of
 from workbench.formula.substance import Substance
+from workbench.formula.supply import certified
 from workbench.storage.ingredients import read_ingredients
 from workbench.storage.schema import FormulaRow
-from workbench.storage.settings import read_balances, read_prices
+from workbench.storage.settings import read_balances
 from workbench.storage.stored_formula import formula_of
+from workbench.storage.supplies import read_prices, read_supplies
 
 
 def read_shelf(
-    connection: Connection, formula: Formula, substances: Mapping[str, Substance]
+    connection: Connection,
+    formula: Formula,
+    substances: Mapping[str, Substance],
+    adjusters: frozenset[str] = frozenset(),
 ) -> Shelf:
-    """Return the shelf of a formula: its ingredients and stocks through every level."""
+    """Return the shelf of a formula: its ingredients and stocks through every level.
+
+    `adjusters` stand on it as well, as what could move the pH of any formula.
+    """
     ingredients: dict[str, Ingredient] = {}
     stocks: dict[str, Formula] = {}
     asked: set[str] = set()
-    wanted = _keys(formula)
+    wanted = _keys(formula) | adjusters
     while wanted:
         asked |= wanted
-        found = read_ingredients(connection, wanted)
+        found = _certified(connection, read_ingredients(connection, wanted))
         inner = _read_stocks(connection, wanted - found.keys())
         ingredients |= found
         stocks |= inner
@@ -38,6 +46,12 @@ def read_shelf(
         read_prices(connection, frozenset(asked)),
         read_balances(connection),
     )
+
+
+def _certified(connection: Connection, found: dict[str, Ingredient]) -> dict[str, Ingredient]:
+    """Put what a certificate lists in the place of what is typical."""
+    supplies = read_supplies(connection, found)
+    return {key: certified(item, supplies.get(key)) for key, item in found.items()}
 
 
 def _keys(formula: Formula) -> set[str]:

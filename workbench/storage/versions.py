@@ -16,9 +16,10 @@ from workbench.storage.formulas import formula_id, read_draft
 from workbench.storage.frozen_facts import facts_of, facts_text
 from workbench.storage.schema import FormulaRow, StudioRow, VersionRow
 from workbench.storage.sentences import refusal
-from workbench.storage.settings import read_balances, read_prices
+from workbench.storage.settings import read_balances
 from workbench.storage.stored_formula import UNREADABLE, formula_of, formula_text
 from workbench.storage.studio_file import StudioFile
+from workbench.storage.supplies import read_prices
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,6 +92,7 @@ sheet-spoken-purpose = purpose
 sheet-spoken-range = use range
 sheet-spoken-cost = cost
 sheet-spoken-empty = not known
+sheet-spoken-none = none
 sheet-spoken-phase = phase { $letter } { $name }
 sheet-spoken-pure = pure percent
 sheet-spoken-inci = INCI

@@ -7,7 +7,7 @@ list-section-archived = Archived
 list-stock = stock, { $used }
 list-state-tags = { $count ->
     [0] { $state }
-   *[other] { $state }   { $tags }
+   *[other] { $tags }   { $state }
   }
 list-find = Find a formula by its name, a tag, or an ingredient it uses
 list-find-example = Name, tag, ingredient

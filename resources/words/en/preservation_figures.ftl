@@ -52,3 +52,8 @@ preservative-weak-detail =
     } Judged on its own: beside other preservatives less may do. Only a challenge test decides.
 preservative-working-acid = { $salts }: { $percent } % counts as { $acid } % acid.
 preservative-working-share = Undissociated share { $share } % ({ $low } to { $high } %).
+preservative-working-window = { $ingredient } is said to work { $window ->
+        [below] up to pH { $ceiling }
+        [above] from pH { $floor }
+       *[between] from pH { $floor } to { $ceiling }
+    }.

@@ -1,5 +1,6 @@
 ### A paper shown in the window.
 
+preview-no-pages = Pages
 preview-pages = Pages of { $title }
 preview-page = Page { $page } of { $pages }
 preview-percent = { $percent } %

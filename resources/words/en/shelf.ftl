@@ -3,7 +3,6 @@
 ## The place and its list
 shelf-list-name = Ingredients
 shelf-search = Find by name, INCI, CAS or function
-shelf-search-hint = Type to find; Down goes to the list
 shelf-filter-function = Function
 shelf-filter-solubility = Dissolves in
 shelf-filter-charge = Charge
@@ -57,6 +56,7 @@ shelf-copy = Your own, copied from { $name }. { $count ->
   }
 shelf-copy-gone = Your own, copied from '{ $name }', which is no longer here.
 shelf-copy-to-change = Copy to change
+shelf-change = Edit, or copy to change
 shelf-edit = Edit
 shelf-delete = Delete
 shelf-back = Back to the list
@@ -89,8 +89,8 @@ shelf-used-through = through { $stock }
 shelf-used-archived = put aside
 shelf-used-open = Open { $name } on the Desk
 shelf-was = was { $value }
+shelf-was-absent = was not in it
 shelf-was-nothing = was not known
-shelf-changed = changed
 shelf-confidence-read = read
 shelf-confidence-memory = memory
 shelf-confidence-own = yours
@@ -467,7 +467,7 @@ shelf-differs-parts = Otherwise: { $parts }
 shelf-differs-otherwise = what is computed of it
 shelf-differs-part = { $part ->
     [composition] substances
-    [label] label, with its warnings
+    [label] label and warnings
     [figures] figures
     [ph] pH
     [ph_windows] pH windows
@@ -498,6 +498,7 @@ shelf-certificate-count = { $count ->
     [one] Its certificate lists 1 allergen; it counts in place of typical values.
    *[other] Its certificate lists { $count } allergens; they count in place of typical values.
   }
+shelf-certificate-none-typed = No name is typed. If the certificate lists none, tick that below.
 shelf-certificate-over = In all { $total } %: more than the material holds.
 shelf-copy-name = { $name } (mine)
 shelf-delete-files = Files are kept with { $name }; take them out first, since they cannot be put back from here.
