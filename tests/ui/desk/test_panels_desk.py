@@ -3,6 +3,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QLineEdit, QScrollArea, QWidget
 
 from tests.ui.desk.panels import make_parts
@@ -34,7 +35,7 @@ def desk(qtbot, parts, appearance):
 
 
 def side(desk) -> QScrollArea:
-    return desk.findChild(QScrollArea, "desk_side")
+    return desk.findChild(QWidget, "desk_side")
 
 
 def test_that_a_desk_without_a_formula_says_what_to_do(desk):
@@ -49,8 +50,9 @@ def test_that_an_opened_formula_is_shown(parts, desk):
     assert side(desk).isVisible()
 
 
-def test_that_a_new_formula_is_named_at_once(parts, desk):
-    desk.list.make_new()
+def test_that_a_new_formula_is_named_at_once(qtbot, parts, desk):
+    desk.begin_new()
+    qtbot.keyClick(desk.new.list, Qt.Key.Key_Return)
     edit = desk.findChild(QLineEdit, "formula_name_edit")
     assert edit.isVisible()
     assert edit.selectedText() == "New formula"

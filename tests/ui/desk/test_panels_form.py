@@ -205,3 +205,19 @@ def test_that_a_bare_number_is_grams():
 
 def test_that_an_empty_window_is_no_target():
     assert read_window("  ", decimal_comma=False) is None
+
+
+def test_that_fields_that_would_take_three_lines_are_summed_up_in_one(qtbot, row):
+    row.resize(260, 300)
+    summary = row.findChild(QAbstractButton, "form_field_summary")
+    field = row.findChild(QAbstractButton, "form_field_ph")
+    assert not summary.isHidden()
+    assert field.isHidden()
+    assert "Lotion" in summary.accessibleName()
+    summary.click()
+    assert not field.isHidden()
+    qtbot.keyClick(row, Qt.Key.Key_Escape)
+    assert field.isHidden()
+    row.resize(1200, 300)
+    assert summary.isHidden()
+    assert not field.isHidden()

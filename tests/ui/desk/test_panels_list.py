@@ -87,8 +87,10 @@ def test_that_enter_opens(qtbot, parts, panel):
 
 
 def test_that_a_new_formula_is_water_that_takes_the_rest(qtbot, parts, panel):
-    with qtbot.waitSignal(panel.created, timeout=0):
+    with qtbot.waitSignal(panel.new_wanted, timeout=0):
         qtbot.mouseClick(panel.findChild(QPushButton, "new_formula"), Qt.MouseButton.LeftButton)
+    with qtbot.waitSignal(panel.created, timeout=0):
+        panel.make_new()
     formula = parts.work.formula
     assert formula.name == "New formula"
     assert [line.ingredient for line in formula.lines()] == ["water"]

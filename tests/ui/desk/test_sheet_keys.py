@@ -8,55 +8,13 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 
-from tests.ui.desk.panels import make_parts, theme
+from tests.ui.desk.hand import CTRL, Hand
+from tests.ui.desk.panels import make_parts
 from workbench.ui.editors.name_editor import NameEditor
-from workbench.ui.places.desk.rows import NEW_ID, line_id
-from workbench.ui.places.desk.sheet import SheetView
+from workbench.ui.places.desk.rows import NEW_ID
 from workbench.words.numbers import NumberStyle
 
 WATER, GLYCERIN, GUM, ALCOHOL = 1, 2, 3, 4
-CTRL, ALT, NONE = (
-    Qt.KeyboardModifier.ControlModifier,
-    Qt.KeyboardModifier.AltModifier,
-    Qt.KeyboardModifier.NoModifier,
-)
-
-
-class Hand:
-    """Press keys on the sheet, and in the editor while one is open."""
-
-    def __init__(self, qtbot, parts):
-        self.parts = parts
-        self.work = parts.work
-        self.bot = qtbot
-        self.sheet = SheetView(parts.work, theme())
-        qtbot.addWidget(self.sheet)
-        self.sheet.resize(900, 500)
-        self.sheet.show()
-
-    @property
-    def editor(self):
-        return self.sheet._delegate.editor
-
-    def at(self, line, key="percent"):
-        self.sheet.setCurrentIndex(self.sheet._model.index_of(line_id(line), key))
-
-    def new(self):
-        self.sheet.setCurrentIndex(self.sheet._model.index_of(NEW_ID, "ingredient"))
-
-    def press(self, key, modifiers=NONE):
-        self.bot.keyClick(self.editor or self.sheet, key, modifiers)
-
-    def type(self, text):
-        for letter in text:
-            self.bot.keyClicks(self.editor or self.sheet, letter)
-
-    def enter(self, text):
-        self.type(text)
-        self.press(Qt.Key.Key_Return)
-
-    def percent(self, line):
-        return self.work.formula.line(line).percent
 
 
 @pytest.fixture
@@ -141,15 +99,37 @@ def test_that_the_comma_of_the_maker_is_read(qtbot, tmp_path):
     assert hand.percent(GLYCERIN) == Decimal("2.5")
 
 
-def test_that_arrows_pass_over_the_head_and_the_total(hand):
+def test_that_arrows_stop_at_the_head_and_pass_over_the_total(hand):
     hand.at(WATER)
     hand.press(Qt.Key.Key_Up)
-    assert hand.sheet.focused_line == WATER
+    assert hand.sheet.current_row.id == ("phase", 1)
+    hand.press(Qt.Key.Key_Down)
     hand.at(ALCOHOL)
     hand.press(Qt.Key.Key_Down)
     assert hand.sheet.rows[hand.sheet.currentIndex().row()].id == NEW_ID
     hand.press(Qt.Key.Key_Up)
     assert hand.sheet.focused_line == ALCOHOL
+
+
+@pytest.mark.parametrize(
+    ("key", "line"), [(Qt.Key.Key_Down, GUM), (Qt.Key.Key_Up, WATER)], ids=["down", "up"]
+)
+def test_that_an_arrow_takes_what_was_typed_and_goes_on(hand, key, line):
+    hand.at(GLYCERIN)
+    hand.type("9")
+    hand.press(key)
+    assert hand.percent(GLYCERIN) == Decimal(9)
+    assert hand.sheet.focused_line == line
+
+
+def test_that_keys_of_the_lines_do_nothing_while_a_cell_is_open(hand):
+    hand.at(GLYCERIN)
+    hand.type("9")
+    hand.press(Qt.Key.Key_Down, CTRL)
+    hand.press(Qt.Key.Key_F2)
+    hand.press(Qt.Key.Key_Insert)
+    assert [line.id for line in hand.work.formula.lines()] == [WATER, GLYCERIN, GUM, ALCOHOL]
+    assert hand.editor.text() == "9"
 
 
 def test_that_tab_goes_right_and_commits(hand):
@@ -174,7 +154,7 @@ def test_that_delete_takes_the_selected_lines_in_one_step(hand):
 
 def test_that_lines_move_lock_and_take_the_rest_by_key(hand):
     hand.at(GLYCERIN)
-    hand.press(Qt.Key.Key_Down, ALT)
+    hand.press(Qt.Key.Key_Down, CTRL)
     assert [line.id for line in hand.work.formula.lines()] == [WATER, GUM, GLYCERIN, ALCOHOL]
     assert hand.sheet.focused_line == GLYCERIN
     hand.press(Qt.Key.Key_L, CTRL)
@@ -241,11 +221,14 @@ def test_that_a_name_on_a_line_swaps_its_ingredient(hand):
     assert hand.percent(GLYCERIN) == Decimal(4)
 
 
-def test_that_copy_gives_name_percent_and_grams_by_tabs(hand):
+def test_that_copied_lines_are_a_table_by_tabs_with_its_headings(hand):
     hand.at(GLYCERIN)
     hand.press(Qt.Key.Key_C, CTRL)
     text = QGuiApplication.clipboard().text()
-    assert text == "Vegetable glycerin 99.5 %\t4.00\t40.00\n"
+    assert text == (
+        "Ingredient\tINCI\t% w/w\tg\tPhase\tNote\n"
+        "Vegetable glycerin 99.5 %\tGlycerin\t4.00\t40.00\tWater phase\t\n"
+    )
 
 
 def test_that_the_line_in_focus_is_told(hand, qtbot):

@@ -68,10 +68,11 @@ def test_that_letters_go_on_after_z():
 
 def test_that_a_cell_is_read_out_with_all_that_marks_it(work):
     rows = rows_for(work, formula_of(("water", "rest"), ("glycerin", "4")))
-    marked = replace(rows[2], severity="caution", is_locked=True)
+    marked = replace(rows[2], severity="caution", told="no preservative", is_locked=True)
     columns = {column.key: column for column in sheet_columns(work.words, lambda *_: False)}
     assert columns["percent"].cell(marked).accessible == (
-        "Vegetable glycerin 99.5 %, percent, 4.00, phase A, caution, locked"
+        "Vegetable glycerin 99.5 %, percent, 4.00, phase A Water phase, "
+        "caution: no preservative, locked"
     )
 
 

@@ -52,6 +52,11 @@ class CellEditor(QLineEdit):
         self.setText(text)
         self.selectAll()
 
+    def seek(self, text: str) -> None:
+        """Put a text in as if it had been typed."""
+        self.setText(text)
+        self.textEdited.emit(text)
+
     @property
     def is_untouched(self) -> bool:
         """Tell whether the text is the one the cell held."""

@@ -64,7 +64,10 @@ class Column(Generic[R]):
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """Hold what a view can ask of one cell; equal cells need no repaint."""
+    """Hold what a view can ask of one cell; equal cells need no repaint.
+
+    `accessible` is read out in the place of the text; None lets the text be read.
+    """
 
     text: str
     typed: str
@@ -73,8 +76,3 @@ class Cell:
     accessible: str | None
     tip: str | None
     is_editable: bool
-
-    @property
-    def accessible_name(self) -> str | None:
-        """What is read out in the place of the text; only a cell without text needs it."""
-        return None if self.text else self.accessible

@@ -23,8 +23,7 @@ _TOLD: dict[int, Callable[[Cell], object]] = {
     int(_Role.DisplayRole): attrgetter("text"),
     int(_Role.EditRole): attrgetter("typed"),
     int(_Role.ToolTipRole): attrgetter("tip"),
-    int(_Role.AccessibleTextRole): attrgetter("accessible_name"),
-    int(_Role.AccessibleDescriptionRole): attrgetter("accessible"),
+    int(_Role.AccessibleTextRole): attrgetter("accessible"),
     SORT_ROLE: attrgetter("sort"),
     LOOK_ROLE: attrgetter("look"),
 }

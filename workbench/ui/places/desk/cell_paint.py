@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
 from workbench.ui.places.desk.rows import Kind, UseRange
 from workbench.ui.theme import Role, Theme
 from workbench.ui.widgets.marks import paint_lock, paint_takes_rest
+from workbench.ui.widgets.note_mark import paint_note
 from workbench.ui.widgets.severity import SIDE, paint_severity
 
 PAD = 8
@@ -17,6 +18,8 @@ MARGIN = 22
 """Width of letter and bracket at scale 1."""
 _CACHE_LIMIT = 4000
 _HEADROOM = Decimal("1.25")
+_FAR = 4
+"""A limit so many times beyond everything else would press the rest of the bar to nothing."""
 
 
 class Face:
@@ -76,6 +79,27 @@ class CellPainter:
         fitting = face.elided(text, rect.width())
         self._write(painter, rect.left(), rect, fitting, face, colour)
         return rect.left() + face.width(fitting)
+
+    def note(self, painter: QPainter, inner: QRect, beside: QRect, note: str) -> QRect:
+        """Draw the mark of a note and what fits of it; return the room that is left before it."""
+        side = self.theme.px(12)
+        width = min(self.small.width(note), max(beside.width() // 2, 0))
+        fits = beside.width() >= self.theme.px(90)
+        left = round(inner.right() - width - side - self.pad) if fits else inner.right() - side
+        box = QRectF(left, inner.top() + (inner.height() - side) / 2, side, side)
+        paint_note(painter, box, self.theme.palette.secondary)
+        if fits:
+            room = QRect(left + side + 4, inner.top(), round(width) + 4, inner.height())
+            self.text(painter, room, note, self.small, self.secondary)
+        return beside.adjusted(0, 0, left - self.pad - beside.right(), 0)
+
+    def link(self, painter: QPainter, rect: QRect, text: str) -> None:
+        """Write a word that opens something, underlined as every link is."""
+        inner = rect.adjusted(self.pad, 0, -self.pad, 0)
+        end = self.text(painter, inner, text, self.small, self.accent)
+        middle = rect.top() + rect.height() / 2
+        y = round(middle + self.small.height / 2)
+        painter.fillRect(inner.left(), y, round(end) - inner.left(), 1, self.accent)
 
     def figure(
         self, painter: QPainter, rect: QRect, text: str, pad: int, look: tuple[Face, QColor]
@@ -149,8 +173,10 @@ class CellPainter:
         room = rect.adjusted(self.pad, 0, -self.pad, 0)
         width = min(self.theme.px(78), room.width() // 2)
         middle = room.center().y()
-        known = [one for one in (use.high, use.value, use.limit, use.low) if one is not None]
-        top = max(known) * _HEADROOM or Decimal(1)
+        known = [one for one in (use.high, use.value, use.low) if one is not None]
+        has_gate = use.limit is not None and use.limit <= max(known) * _FAR
+        top = max([*known, *([use.limit] if use.limit is not None and has_gate else [])])
+        top = top * _HEADROOM or Decimal(1)
 
         def at(value: Decimal) -> int:
             return room.left() + round(float(value / top) * width)
@@ -161,7 +187,7 @@ class CellPainter:
         right = at(use.high) if use.high is not None else room.left() + width
         if use.low is not None or use.high is not None:
             painter.fillRect(left, middle - thick // 2, max(right - left, 1), thick, self.bar)
-        if use.limit is not None:
+        if use.limit is not None and has_gate:
             self._limit(painter, at(use.limit), middle)
         tick = self.theme.px(3)
         colour = self.stop if is_stop else self.ink

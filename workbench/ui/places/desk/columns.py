@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from workbench.ui.models.value_table import Column
 from workbench.ui.places.desk.rows import Kind, SheetRow
@@ -10,9 +10,18 @@ from workbench.words.catalogue import Words
 
 MARGIN, MARK, INGREDIENT, PURPOSE = "margin", "mark", "ingredient", "purpose"
 PERCENT, GRAMS, RANGE, COST = "percent", "grams", "range", "cost"
-KEYS = (MARGIN, MARK, INGREDIENT, PURPOSE, PERCENT, GRAMS, RANGE, COST)
-STOPS = (INGREDIENT, PURPOSE, PERCENT, GRAMS, RANGE, COST)
+PURE, INCI, NOTE = "pure", "inci", "note"
+KEYS = (MARGIN, MARK, INGREDIENT, INCI, PURPOSE, PERCENT, PURE, GRAMS, RANGE, COST, NOTE)
+"""Every column, in the order of the model."""
+STOPS = KEYS[2:]
 """Columns the cursor stands in."""
+FIGURES = (PERCENT, PURE, GRAMS, COST)
+FIXED = (MARGIN, MARK)
+"""Columns that stay at the left."""
+ALWAYS = (*FIXED, INGREDIENT, PERCENT)
+"""Columns that are always shown."""
+USUAL = (INGREDIENT, PURPOSE, PERCENT, GRAMS, RANGE, COST)
+"""What is shown until the maker chooses, in this order."""
 
 Commit = Callable[[SheetRow, str, str], bool]
 
@@ -39,18 +48,31 @@ def sheet_columns(words: Words, commit: Commit) -> tuple[Column[SheetRow], ...]:
         column(
             INGREDIENT,
             lambda row: row.name,
-            look=lambda row: (row.kind, row.secondary, row.alarm),
-            typed=lambda row: row.name if row.kind is Kind.LINE else "",
+            look=lambda row: (row.kind, row.secondary, row.alarm, row.note),
+            typed=lambda row: row.phase_name if row.kind is Kind.HEAD else _line_name(row),
             commit=committing(INGREDIENT),
-            editable=lambda row: row.kind in (Kind.LINE, Kind.NEW),
+            editable=lambda row: row.kind is not Kind.TOTAL,
         ),
-        column(PURPOSE, lambda row: row.purpose, look=lambda row: (row.kind,)),
+        column(INCI, lambda row: row.inci, look=lambda row: (row.kind,)),
+        column(
+            PURPOSE,
+            lambda row: row.purpose,
+            look=lambda row: (row.kind,),
+            commit=committing(PURPOSE),
+            editable=lambda row: row.kind is Kind.LINE,
+        ),
         column(
             PERCENT,
             lambda row: row.percent,
             look=lambda row: (row.kind, row.pad, row.severity == "stop"),
             commit=committing(PERCENT),
             editable=lambda row: row.kind is Kind.LINE,
+            is_numeric=True,
+        ),
+        column(
+            PURE,
+            lambda row: row.pure,
+            look=lambda row: (row.kind, row.pure_pad, False),
             is_numeric=True,
         ),
         column(
@@ -64,9 +86,16 @@ def sheet_columns(words: Words, commit: Commit) -> tuple[Column[SheetRow], ...]:
         column(
             RANGE,
             lambda row: _range_text(row, words),
-            look=lambda row: (row.kind, row.use_range, row.severity == "stop", row.is_rest),
+            look=lambda row: (row.kind, row.use_range, row.severity == "stop", _is_said(row)),
         ),
         column(COST, lambda row: row.cost, look=lambda row: (row.kind, 0, False), is_numeric=True),
+        column(
+            NOTE,
+            lambda row: row.note,
+            look=lambda row: (row.kind,),
+            commit=committing(NOTE),
+            editable=lambda row: row.kind is Kind.LINE,
+        ),
     )
 
 
@@ -75,28 +104,48 @@ def spoken(row: SheetRow, key: str, text: str, words: Words) -> str:
     if row.kind is Kind.NEW:
         return row.name
     parts = [row.name]
-    if key in (PURPOSE, PERCENT, GRAMS, RANGE, COST):
-        parts += [
-            words.say(f"sheet-spoken-{key}"),
-            text or words.say("sheet-spoken-empty"),
-        ]
+    if key in STOPS[1:]:
+        empty = "sheet-spoken-none" if key in (INCI, PURPOSE, NOTE) else "sheet-spoken-empty"
+        parts += [words.say(f"sheet-spoken-{key}"), text or words.say(empty)]
+    elif row.kind is Kind.HEAD and row.secondary:
+        parts.append(row.secondary)
+    return ", ".join([*parts, *_marked(row, key, words)])
+
+
+def _marked(row: SheetRow, key: str, words: Words) -> Iterator[str]:
+    """Yield the phase of a row, and in words what its marks and its second text say."""
     if row.letter:
-        parts.append(words.say("sheet-spoken-phase", letter=row.letter))
+        yield words.say("sheet-spoken-phase", letter=row.letter, name=row.phase_name)
     if row.severity:
-        parts.append(words.say(f"severity-{row.severity}"))
+        word = words.say(f"severity-{row.severity}")
+        yield f"{word}: {row.told}" if row.told else word
     if row.is_locked:
-        parts.append(words.say("sheet-spoken-locked"))
-    if row.is_rest:
-        parts.append(words.say("sheet-takes-rest"))
+        yield words.say("sheet-spoken-locked")
+    if key != RANGE and (row.is_rest or row.is_to_ph):
+        yield words.say("sheet-takes-rest" if row.is_rest else "sheet-held-back")
     if row.alarm:
-        parts.append(row.alarm)
-    return ", ".join(parts)
+        yield row.alarm
+    if row.note and key != NOTE:
+        yield words.say("sheet-spoken-with-note", note=row.note)
+
+
+def _line_name(row: SheetRow) -> str:
+    return row.name if row.kind is Kind.LINE else ""
 
 
 def _range_text(row: SheetRow, words: Words) -> str:
     if row.is_rest:
         return words.say("sheet-takes-rest")
-    return row.use_range.text if row.use_range else ""
+    if row.is_to_ph:
+        return words.say("sheet-held-back")
+    if row.kind is Kind.HEAD:
+        return words.say("sheet-steps")
+    return row.use_range.said if row.use_range else ""
+
+
+def _is_said(row: SheetRow) -> bool:
+    """Tell whether words stand in the place of the range bar."""
+    return row.is_rest or row.is_to_ph
 
 
 def _margin_look(row: SheetRow) -> object:

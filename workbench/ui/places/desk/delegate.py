@@ -34,6 +34,8 @@ _WAYS = {
     int(Qt.Key.Key_Tab): Way.RIGHT,
     int(Qt.Key.Key_Backtab): Way.LEFT,
 }
+_ARROWS = {int(Qt.Key.Key_Up): Way.UP, int(Qt.Key.Key_Down): Way.DOWN}
+_NO_KEYS = Qt.KeyboardModifier.NoModifier
 _KEPT_OPEN = (
     Qt.FocusReason.ActiveWindowFocusReason,
     Qt.FocusReason.PopupFocusReason,
@@ -47,15 +49,18 @@ class SheetDelegate(QStyledItemDelegate):
     leaving = Signal(object)
     """The way the cursor goes when the open editor may close."""
 
-    def __init__(self, theme: Theme, words: Words, find: Finder, parent: QWidget) -> None:
+    def __init__(self, theme: Theme, words: Words, parent: QWidget) -> None:
         super().__init__(parent)
         self._words = words
-        self._find = find
+        self.finders: dict[str, Finder] = {}
+        """What is searched by the editors of names and of purposes."""
+        self.shown: frozenset[str] = frozenset(columns.USUAL)
+        """The columns that have room; the name goes without what stands in one of them."""
         self.paints = CellPainter(theme)
         self.index = QPersistentModelIndex()
         self.editor: CellEditor | None = None
         # Dressing a new editor takes longer than a key press may, so each kind is made once.
-        self._kept: dict[bool, CellEditor] = {}
+        self._kept: dict[str, CellEditor] = {}
 
     def set_theme(self, theme: Theme) -> None:
         """Paint in another theme from now on."""
@@ -78,10 +83,8 @@ class SheetDelegate(QStyledItemDelegate):
             self.paints.marks(painter, rect, look)
         elif key == columns.INGREDIENT:
             self._ingredient(painter, rect, index.data(), look)
-        elif key == columns.PURPOSE:
-            paints = self.paints
-            inner = rect.adjusted(0, 0, -paints.pad, 0)
-            paints.text(painter, inner, index.data(), paints.body, paints.ink)
+        elif key in (columns.PURPOSE, columns.INCI, columns.NOTE):
+            self._words_of(painter, rect, index.data(), is_plain=look[0] is Kind.LINE)
         elif key == columns.RANGE:
             self._range(painter, rect, index.data(), look)
         else:
@@ -90,9 +93,9 @@ class SheetDelegate(QStyledItemDelegate):
             self.paints.frame(painter, rect)
 
     def _ingredient(
-        self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, str, str]
+        self, painter: QPainter, rect: QRect, text: str, look: tuple[Kind, str, str, str]
     ) -> None:
-        kind, secondary, alarm = look
+        kind, secondary, alarm, note = look
         paints = self.paints
         is_line = kind in (Kind.LINE, Kind.NEW)
         face = paints.body if is_line else paints.strong
@@ -100,12 +103,20 @@ class SheetDelegate(QStyledItemDelegate):
         inner = rect.adjusted(4, 0, -paints.pad, 0)
         end = paints.text(painter, inner, text, face, colour)
         beside = inner.adjusted(round(end) - inner.left() + paints.pad, 0, 0, 0)
+        if note and columns.NOTE not in self.shown:
+            beside = paints.note(painter, inner, beside, note)
         if beside.width() < paints.pad * 3:
             return
         if alarm:
             paints.text(painter, beside, alarm, paints.strong, paints.stop)
-        elif secondary:
+        elif secondary and not (kind is Kind.LINE and columns.INCI in self.shown):
             paints.text(painter, beside, secondary, paints.small, paints.secondary)
+
+    def _words_of(self, painter: QPainter, rect: QRect, text: str, *, is_plain: bool) -> None:
+        paints = self.paints
+        inner = rect.adjusted(paints.pad, 0, -paints.pad, 0)
+        face, colour = (paints.body, paints.ink) if is_plain else (paints.small, paints.secondary)
+        paints.text(painter, inner, text, face, colour)
 
     def _range(
         self,
@@ -114,11 +125,13 @@ class SheetDelegate(QStyledItemDelegate):
         text: str,
         look: tuple[Kind, UseRange | None, bool, bool],
     ) -> None:
-        _kind, use, is_stop, is_rest = look
+        kind, use, is_stop, is_said = look
         paints = self.paints
-        if use is not None:
+        if kind is Kind.HEAD:
+            paints.link(painter, rect, text)
+        elif use is not None and not is_said:
             paints.use_range(painter, rect, use, is_stop=is_stop)
-        elif is_rest:
+        elif is_said:
             inner = rect.adjusted(paints.pad, 0, 0, 0)
             paints.text(painter, inner, text, paints.body, paints.accent)
 
@@ -138,19 +151,20 @@ class SheetDelegate(QStyledItemDelegate):
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         """Open the editor of a cell."""
         self.index = QPersistentModelIndex(index)
-        is_name = columns.KEYS[index.column()] == columns.INGREDIENT
-        editor = self._kept.get(is_name)
+        kind = _editor_kind(columns.KEYS[index.column()], index)
+        editor = self._kept.get(kind)
         if editor is None:
-            editor = self._kept[is_name] = self._made(parent, is_name=is_name)
+            editor = self._kept[kind] = self._made(parent, kind)
         editor.renew()
         self.editor = editor
         return editor
 
-    def _made(self, parent: QWidget, *, is_name: bool) -> CellEditor:
+    def _made(self, parent: QWidget, kind: str) -> CellEditor:
         theme = self.paints.theme
-        if not is_name:
-            return CellEditor(theme, parent)
-        editor = NameEditor(theme, self._find, self._words.say("sheet-hits"), parent)
+        if kind not in self.finders:
+            return CellEditor(theme, parent, is_numeric=kind == "figure")
+        label = self._words.say(f"sheet-hits-{kind}")
+        editor = NameEditor(theme, self.finders[kind], label, parent)
         editor.taken.connect(lambda: self.leaving.emit(Way.DOWN))
         return editor
 
@@ -185,7 +199,7 @@ class SheetDelegate(QStyledItemDelegate):
             if event.key() == Qt.Key.Key_Escape:
                 self.close()
                 return True
-            way = _WAYS.get(event.key())
+            way = _way_of(event, walks_list=isinstance(watched, NameEditor))
             if way is not None:
                 self.leaving.emit(way)
             return way is not None
@@ -193,3 +207,20 @@ class SheetDelegate(QStyledItemDelegate):
         if is_lost and isinstance(event, QFocusEvent) and event.reason() not in _KEPT_OPEN:
             self.leaving.emit(Way.STAY)
         return False
+
+
+def _way_of(event: QKeyEvent, *, walks_list: bool) -> Way | None:
+    """Return where a key leads out of an editor; Up and Down do where they walk no list."""
+    is_plain = event.modifiers() in (_NO_KEYS, Qt.KeyboardModifier.KeypadModifier)
+    if event.key() in _ARROWS:
+        return None if walks_list or not is_plain else _ARROWS[event.key()]
+    way = _WAYS.get(event.key())
+    has_shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+    return Way.UP if way is Way.DOWN and has_shift else way
+
+
+def _editor_kind(key: str, index: Index) -> str:
+    """Return which editor a cell opens: of names, purposes, plain text or figures."""
+    if key == columns.INGREDIENT:
+        return "text" if index.data(LOOK_ROLE)[0] is Kind.HEAD else "name"
+    return {columns.PURPOSE: "purpose", columns.NOTE: "text"}.get(key, "figure")

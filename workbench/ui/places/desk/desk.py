@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from workbench.formula.formula import Formula
 from workbench.ui.places.desk.first_page import FirstPage
 from workbench.ui.places.desk.form_row import FormRow
+from workbench.ui.places.desk.label_page import LabelPage
 from workbench.ui.places.desk.list_panel import FormulaList
 from workbench.ui.places.desk.new_page import NewPage
 from workbench.ui.places.desk.sheet import SheetView
@@ -28,6 +29,9 @@ if TYPE_CHECKING:
 
 LIST_WIDTH, SIDE_WIDTH = 190, 345
 _LIST_SHARE, _SIDE_SHARE = 0.18, 0.30
+NARROW = 800
+"""Under this width, at scale 1, the list is put away until it is asked for."""
+_NARROW_SHARES = (0.30, 0.36)
 
 
 class Desk(QWidget):
@@ -45,6 +49,7 @@ class Desk(QWidget):
         self._work = work
         self._theme = theme
         self._is_parted_by_hand = False
+        self._is_list_wanted = False
         self.list = FormulaList(work, theme)
         self.first = FirstPage(work.words, theme)
         self.new = NewPage(work, theme)
@@ -52,12 +57,16 @@ class Desk(QWidget):
         self.form = FormRow(work, theme)
         self.sheet = SheetView(work, theme)
         self.side = Side(work, theme)
+        self.label = LabelPage(work, theme)
         self._build()
         self.set_theme(theme)
         appearance.changed.connect(self.set_theme)
         self.title.worksheet_asked.connect(self.worksheet_asked)
-        self.side.findings.line_wanted.connect(self.sheet.focus_line)
+        self.side.findings.line_wanted.connect(self._go_to_line)
+        self.side.findings.page_wanted.connect(self.show_label)
+        self.label.left.connect(self._on_left)
         self.list.version_read.connect(self.title.set_version)
+        self.title.formulas_asked.connect(self.show_list)
         self.list.new_wanted.connect(self.begin_new)
         self.list.listed.connect(self._show_first)
         self.list.actions_of_list.notes_wanted.connect(self._show_notes)
@@ -74,7 +83,7 @@ class Desk(QWidget):
         self._theme = theme
         for panel in (self.list, self.title, self.form, self.sheet, self.side):
             panel.set_theme(theme)
-        for page in (self.first, self.new):
+        for page in (self.first, self.new, self.label):
             page.set_theme(theme)
         side = theme.px(20)
         self._centre_column.setContentsMargins(side, theme.px(12), side, 0)
@@ -100,6 +109,7 @@ class Desk(QWidget):
         self._pages.addWidget(centre)
         self._pages.addWidget(self.first)
         self._pages.addWidget(self.new)
+        self._pages.addWidget(self.label)
         self._splitter = QSplitter(Qt.Orientation.Horizontal)
         self._splitter.setHandleWidth(1)
         self._splitter.setChildrenCollapsible(False)
@@ -121,6 +131,16 @@ class Desk(QWidget):
         self.side.hide()
         self.new.begin()
 
+    def show_label(self) -> None:
+        """Show the page of label and checks in place of the sheet."""
+        if self._work.key:
+            self._pages.setCurrentWidget(self.label)
+            self.label.begin()
+
+    def _go_to_line(self, line: int) -> None:
+        self._pages.setCurrentIndex(0)
+        self.sheet.focus_line(line)
+
     def focus_place(self) -> None:
         """Put the focus where work goes on: on the sheet, or on a way to begin."""
         page = self._pages.currentWidget()
@@ -130,6 +150,12 @@ class Desk(QWidget):
             self.first.focus_first()
         else:
             self.sheet.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def show_list(self) -> None:
+        """Show the list of formulas, and put the cursor where it is sought through."""
+        self._is_list_wanted = True
+        self._part()
+        self.list.begin_find()
 
     def _on_begun(self, formula: Formula) -> None:
         if not self.list.make(formula):
@@ -150,6 +176,8 @@ class Desk(QWidget):
 
     def _show_state(self) -> None:
         is_open = bool(self._work.key)
+        self._is_list_wanted = not is_open
+        self._part()
         self._show_first()
         self._pages.setCurrentIndex(0 if is_open else 1)
         self.side.setVisible(is_open)
@@ -162,8 +190,12 @@ class Desk(QWidget):
         if self._is_parted_by_hand:
             return
         width = self.width()
-        left = min(self._theme.px(LIST_WIDTH), round(width * _LIST_SHARE))
-        right = min(self._theme.px(SIDE_WIDTH), round(width * _SIDE_SHARE))
+        is_narrow = width < self._theme.px(NARROW)
+        self.list.setVisible(not is_narrow or self._is_list_wanted)
+        self.title.formulas.setVisible(is_narrow and not self._is_list_wanted)
+        list_share, side_share = _NARROW_SHARES if is_narrow else (_LIST_SHARE, _SIDE_SHARE)
+        left = min(self._theme.px(LIST_WIDTH), round(width * list_share))
+        right = min(self._theme.px(SIDE_WIDTH), round(width * side_share))
         self._splitter.setSizes([left, max(width - left - right, 1), right])
 
     def _on_parted(self) -> None:

@@ -17,9 +17,12 @@ class Files(QObject):
 
     studio_asked = Signal(object)
     """The path of another studio to open."""
+    folder_used = Signal(str)
+    """The folder a file was chosen in, where the next dialog begins."""
 
-    def __init__(self, work: DeskWork, window: QWidget) -> None:
+    def __init__(self, work: DeskWork, window: QWidget, folder: str = "") -> None:
         super().__init__(window)
+        self._folder = folder
         self._work = work
         self._window = window
 
@@ -45,6 +48,20 @@ class Files(QObject):
     def restore(self) -> None:
         """Ask which backup to restore, then into which new file."""
         self._ask("action-restore", "studio-files", self._restore_from)
+
+    def open_sample(self) -> None:
+        """Open the sample studio; it is written beside the maker's own at the first time."""
+        path = paths.sample_studio()
+
+        def write() -> Path:
+            if not path.exists():
+                from workbench.storage.sample import build_sample
+                from workbench.storage.studio_file import utc_now
+
+                build_sample(paths.sample_db(), path.parent, utc_now)
+            return path
+
+        self._work.tasks.run(write, self.studio_asked.emit, self._work.notices.tell)
 
     def import_from(self, path: Path) -> None:
         """Take a document into the studio and open it."""
@@ -111,10 +128,15 @@ class Files(QObject):
         self, title: str, kinds: str, then: Callable[[Path], object], *, save_as: str = ""
     ) -> None:
         say = self._work.words.say
-        dialog = QFileDialog(self._window, say(title).rstrip("…"), "", say(kinds))
+        dialog = QFileDialog(self._window, say(title).rstrip("…"), self._folder, say(kinds))
         if save_as:
             dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
             dialog.selectFile(save_as)
-        dialog.fileSelected.connect(lambda name: then(Path(name)))
+        dialog.fileSelected.connect(lambda name: self._on_chosen(Path(name), then))
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
+
+    def _on_chosen(self, path: Path, then: Callable[[Path], object]) -> None:
+        self._folder = str(path.parent)
+        self.folder_used.emit(self._folder)
+        then(path)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QRect, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -26,7 +26,9 @@ from workbench.ui.places.desk.form_editors import (
     RestEditor,
 )
 from workbench.ui.places.desk.form_words import FIELDS
+from workbench.ui.places.desk.formula_notes import FormulaNotes
 from workbench.ui.places.desk.link_button import LinkButton
+from workbench.ui.places.desk.notes_editor import NotesEditor, notes_text
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Role, Theme
 
@@ -37,20 +39,35 @@ EDITORS: dict[str, Callable[[DeskWork], FieldEditor]] = {
     "batch": BatchEditor,
     "rest": RestEditor,
 }
+NOTES = "notes"
 _WIDEST = 300
+_LINES = 2
 
 
 class FormRow(QWidget):
-    """Show the five fields; a click, Enter or space opens the editor of one under the row."""
+    """Show the fields; a click, Enter or space opens the editor of one under the row.
+
+    Where they would take more than two lines, one line sums them up and opens them.
+    """
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._work = work
         self._theme = theme
         self._editor: FieldEditor | None = None
+        self._is_unfolded = False
+        # The editor is put away first: what is typed in it belongs to the formula before.
+        work.opened.connect(lambda _key: self.close_editor())
+        self.kept = FormulaNotes(work, self)
         self._fields: dict[str, _Field] = {}
         self._flow = FlowLayout(1, 1)
-        for key, _text in FIELDS:
+        self._summary = _Field("summary", work.words.say("form-summary"), theme, widest=0)
+        self._summary.clicked.connect(
+            lambda *_checked: self._unfold(is_unfolded=not self._is_unfolded)
+        )
+        self._summary.hide()
+        self._flow.addWidget(self._summary)
+        for key in (*(key for key, _text in FIELDS), NOTES):
             field = _Field(key, work.words.say(f"form-{key}"), theme)
             field.clicked.connect(lambda *_checked, key=key: self._on_clicked(key))
             self._fields[key] = field
@@ -68,7 +85,7 @@ class FormRow(QWidget):
         self._column.addWidget(_rule())
         self.set_theme(theme)
         work.assessed.connect(self.show_assessment)
-        work.opened.connect(lambda _key: self.close_editor())
+        self.kept.changed.connect(self._show_notes)
         self.show_assessment(work.assessment)
 
     @property
@@ -84,23 +101,30 @@ class FormRow(QWidget):
         self._column.setSpacing(theme.px(4))
         self._strip_row.setContentsMargins(theme.px(4), theme.px(2), 0, theme.px(8))
         self._strip_row.setSpacing(theme.px(16))
-        for field in self._fields.values():
+        for field in (self._summary, *self._fields.values()):
             field.set_theme(theme)
+        self._fold()
         if self._editor is not None:
             self._editor.set_theme(theme)
 
     def show_assessment(self, _assessment: Assessment) -> None:
         """Show what the draft holds."""
         formula, shelf, words = self._work.formula, self._work.shelf, self._work.words
-        for key, text in FIELDS:
-            self._fields[key].set_value(text(formula, shelf, words))
+        said = [text(formula, shelf, words) for _key, text in FIELDS]
+        for (key, _text), value in zip(FIELDS, said, strict=True):
+            self._fields[key].set_value(value)
+        self._summary.set_value(words.say("form-summary-value", values=" · ".join(said)))
+        self._show_notes()
         if self._editor is not None:
             self._editor.refresh()
+        self._fold()
 
     def open_editor(self, key: str) -> None:
         """Open the editor of a field in the place of any other."""
         self.close_editor()
-        editor = EDITORS[key](self._work)
+        if self._is_folding():
+            self._unfold(is_unfolded=True)
+        editor = self._made_editor(key)
         editor.setObjectName(f"form_editor_{key}")
         editor.set_theme(self._theme)
         self._editor = editor
@@ -126,6 +150,40 @@ class FormRow(QWidget):
         editor.deleteLater()
         self._strip.hide()
 
+    def _made_editor(self, key: str) -> FieldEditor:
+        if key == NOTES:
+            return NotesEditor(self._work, self.kept)
+        return EDITORS[key](self._work)
+
+    def _show_notes(self) -> None:
+        self._fields[NOTES].set_value(notes_text(self.kept, self._work.words))
+        if isinstance(self._editor, NotesEditor):
+            self._editor.refresh()
+
+    def _is_folding(self) -> bool:
+        """Tell whether the fields need more lines than the row may take."""
+        hints = [field.sizeHint() for field in self._fields.values()]
+        gap, room, lines, x = self._theme.px(20), max(self.width(), 1), 1, 0
+        for hint in hints:
+            if x and x + hint.width() > room:
+                lines, x = lines + 1, 0
+            x += hint.width() + gap
+        return lines > _LINES
+
+    def _fold(self) -> None:
+        is_folding = self._is_folding()
+        are_shown = not is_folding or self._is_unfolded
+        self._summary.setVisible(is_folding)
+        self._summary.setChecked(self._is_unfolded)
+        for field in self._fields.values():
+            field.setVisible(are_shown)
+
+    def _unfold(self, *, is_unfolded: bool) -> None:
+        self._is_unfolded = is_unfolded
+        if not is_unfolded:
+            self.close_editor()
+        self._fold()
+
     def _set_tab_order(self, editor: FieldEditor) -> None:
         QWidget.setTabOrder(list(self._fields.values())[-1], editor)
         QWidget.setTabOrder(editor, self._done)
@@ -137,19 +195,28 @@ class FormRow(QWidget):
             self.open_editor(key)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc puts the editor away."""
+        """Esc puts the editor away, then the fields where one line sums them up."""
         if event.key() == Qt.Key.Key_Escape and self._editor is not None:
             self.close_editor()
+        elif event.key() == Qt.Key.Key_Escape and self._is_unfolded and self._is_folding():
+            self._unfold(is_unfolded=False)
+            self._summary.setFocus(Qt.FocusReason.OtherFocusReason)
         else:
             super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Sum the fields up where they would take too many lines."""
+        super().resizeEvent(event)
+        self._fold()
 
 
 class _Field(QAbstractButton):
     """Paint a small label over a value."""
 
-    def __init__(self, key: str, label: str, theme: Theme) -> None:
+    def __init__(self, key: str, label: str, theme: Theme, *, widest: int = _WIDEST) -> None:
         super().__init__()
         self._label = label
+        self._widest = widest
         self._value = ""
         self._theme = theme
         self.setObjectName(f"form_field_{key}")
@@ -185,7 +252,9 @@ class _Field(QAbstractButton):
         body = QFontMetrics(self._theme.font())
         wanted = max(small.horizontalAdvance(self._label), body.horizontalAdvance(self._value))
         pad = self._theme.px(4)
-        width = min(wanted + 2 * pad + 2, self._theme.px(_WIDEST))
+        width = wanted + 2 * pad + 2
+        if self._widest:
+            width = min(width, self._theme.px(self._widest))
         return QSize(width, small.height() + body.height() + 2 * pad)
 
     def minimumSizeHint(self) -> QSize:

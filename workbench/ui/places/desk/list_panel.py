@@ -2,43 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
+from itertools import pairwise
 
-from PySide6.QtCore import (
-    QAbstractListModel,
-    QModelIndex,
-    QPersistentModelIndex,
-    QRect,
-    QSize,
-    Qt,
-    Signal,
-)
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QPainter, QPen
-from PySide6.QtWidgets import (
-    QLabel,
-    QListView,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QLabel, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
 
 from workbench.errors import WorkbenchError
-from workbench.formula.formula import Formula, Line, Phase
-from workbench.ui.places.desk.entries import ListedFormula, ListReader, Section
+from workbench.formula.formula import Formula
+from workbench.ui.places.desk.entries import (
+    ListedFormula,
+    ListReader,
+    Order,
+    Wanted,
+    chosen,
+    listed_of,
+    tags_in,
+)
 from workbench.ui.places.desk.link_button import LinkButton
+from workbench.ui.places.desk.list_actions import ListActions
+from workbench.ui.places.desk.list_model import ListModel
+from workbench.ui.places.desk.list_paint import ListDelegate
+from workbench.ui.places.desk.list_view import ListView
+from workbench.ui.places.desk.new_page import blank
 from workbench.ui.places.desk.work import DeskWork
-from workbench.ui.theme import Role, Theme
-from workbench.words.catalogue import Words
+from workbench.ui.theme import Theme
 
 NEW_KEY = "Ctrl+N"
-FIRST_INGREDIENT = "water"
+FIND_KEY = "Ctrl+L"
+TYPING_MS = 120
 
-Index = QModelIndex | QPersistentModelIndex
-Row = Section | ListedFormula
-ROW_ROLE = Qt.ItemDataRole.UserRole
+Both = tuple[tuple[ListedFormula, ...], tuple[ListedFormula, ...]]
 
 
 class FormulaList(QWidget):
@@ -46,6 +42,10 @@ class FormulaList(QWidget):
 
     created = Signal(str)
     """The key of a formula that was just made and opened."""
+    new_wanted = Signal()
+    """The maker wants to begin a new formula."""
+    listed = Signal()
+    """The list was read."""
     version_read = Signal(object)
     """The latest version of the open draft as the list has it, None before the first."""
 
@@ -53,96 +53,141 @@ class FormulaList(QWidget):
         super().__init__(parent)
         self._work = work
         self._reader = ListReader(work.studio)
-        self._model = _ListModel(work.words, self)
-        self._delegate = _ListDelegate(work.words, theme, self)
-        self._view = _ListView()
-        self._view.setObjectName("formula_list")
-        self._view.setAccessibleName(work.words.say("desk-list-name"))
-        self._view.setModel(self._model)
-        self._view.setItemDelegate(self._delegate)
-        self._view.clicked.connect(self._on_chosen)
-        self._view.entered_key.connect(self._on_chosen)
-        self._empty = QLabel(work.words.say("desk-list-empty"))
-        self._empty.setObjectName("formula_list_empty")
-        self._empty.setProperty("role", "secondary")
-        self._empty.setWordWrap(True)
-        self._new = LinkButton(work.words.say("desk-new-formula"), "new_formula")
-        self._new.clicked.connect(lambda *_checked: self.make_new())
-        self._key = QLabel(QKeySequence(NEW_KEY).toString(QKeySequence.SequenceFormat.NativeText))
-        self._key.setProperty("role", "small")
-        self._column = QVBoxLayout(self)
-        self._column.addWidget(self._empty)
-        self._column.addWidget(self._view, 1)
-        self._column.addStretch(0)
-        self._foot = QVBoxLayout()
-        self._foot.setSpacing(2)
-        self._foot.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)
-        self._foot.addWidget(self._key)
-        self._column.addLayout(self._foot)
+        self._formulas: tuple[ListedFormula, ...] = ()
+        self._wanted = Wanted()
+        self._model = ListModel(work.words, self)
+        self._delegate = ListDelegate(work.words, theme, self)
+        self._view = ListView()
+        self._timer = QTimer(self, singleShot=True, interval=TYPING_MS)
+        self._timer.timeout.connect(self.refresh)
+        self._build()
+        self.actions_of_list = ListActions(work, self._view)
+        self.actions_of_list.changed.connect(self.refresh)
+        self.actions_of_list.made.connect(self._open)
         self.set_theme(theme)
-        work.saved.connect(lambda _key: self.refresh())
+        work.saved.connect(self._on_saved)
         work.opened.connect(self._on_opened)
         self.refresh()
 
+    @property
+    def find_line(self) -> QLineEdit:
+        """The line in which the list is sought through, its first stop."""
+        return self._find
+
+    @property
+    def formulas(self) -> tuple[ListedFormula, ...]:
+        """Every formula of the studio, as the list was read last."""
+        return self._formulas
+
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
-        self._delegate.theme = theme
+        self._delegate.set_theme(theme)
         side, top = theme.px(12), theme.px(12)
         self._column.setContentsMargins(side, top, side, top)
         self._column.setSpacing(theme.px(6))
-        self._empty.setContentsMargins(theme.px(8), 0, 0, 0)
+        self._top.setContentsMargins(theme.px(8), 0, theme.px(8), 0)
+        self._top.setSpacing(theme.px(6))
         self._foot.setContentsMargins(theme.px(8), 0, 0, 0)
         self._view.scheduleDelayedItemsLayout()
         self._view.viewport().update()
 
     def refresh(self) -> None:
         """Read the list again, behind the window."""
+        wanted = self._wanted
         self._work.tasks.latest(
-            ("formula list", id(self)), self._reader.read, self._show, self._work.notices.tell
+            ("formula list", id(self)),
+            lambda: self._reader.read_wanted(wanted),
+            self._show,
+            self._work.notices.tell,
         )
+
+    def begin_find(self) -> None:
+        """Put the cursor where the list is sought through."""
+        self._find.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self._find.selectAll()
 
     def make_new(self) -> None:
         """Make a formula of water alone, whose line takes the rest, and open it."""
-        words = self._work.words
-        water = Line(id=1, ingredient=FIRST_INGREDIENT, percent=None)
-        phase = Phase(id=1, name=words.say("desk-first-phase"), kind="water", lines=(water,))
-        formula = Formula(name="", phases=(phase,))
-        if self._work.studio.read_only:
-            self._work.notices.inform(words.say("desk-new-read-only"))
-            return
-        self._work.tasks.flush()
-        name = self._free_name(words.say("desk-new-formula-name"))
-        try:
-            key = self._work.studio.formulas.create(name, replace(formula, name=name))
-            self._work.open(key)
-        except WorkbenchError as error:
-            self._work.notices.tell(error)
-            return
-        self.created.emit(key)
+        self.make(blank("", self._work.words.say("desk-first-phase")))
 
-    def _free_name(self, wish: str) -> str:
-        taken = {row.name for row in self._model.rows if isinstance(row, ListedFormula)}
+    def make(self, formula: Formula) -> bool:
+        """Store a new formula under its name, or the next free one, and open it."""
+        work, words = self._work, self._work.words
+        if work.studio.read_only:
+            work.notices.inform(words.say("desk-new-read-only"))
+            return False
+        work.tasks.flush()
+        name = self.free_name(formula.name or words.say("desk-new-formula-name"))
+        try:
+            key = work.studio.formulas.create(name, replace(formula, name=name))
+            work.open(key)
+        except WorkbenchError as error:
+            work.notices.tell(error)
+            return False
+        self.created.emit(key)
+        return True
+
+    def free_name(self, wish: str) -> str:
+        """Return a name no formula has: the wish, or the wish with a number."""
+        taken = {formula.name for formula in self._formulas}
         number, name = 1, wish
         while name in taken:
             number += 1
             name = f"{wish} {number}"
         return name
 
-    def _show(self, formulas: tuple[ListedFormula, ...]) -> None:
-        here = self._view.currentIndex().data(ROW_ROLE)
-        if self._model.set_formulas(formulas):
-            kept = here.key if isinstance(here, ListedFormula) else self._work.key
-            self._make_current(kept)
-        for formula in formulas:
+    def _show(self, both: Both) -> None:
+        self._formulas, shown = both
+        current = self._view.current()
+        if self._model.set_formulas(shown):
+            self._make_current(current.key if current else self._work.key)
+        self.actions_of_list.refresh()
+        self._tell_version()
+        self._say_what_is_held_back(shown)
+        self.listed.emit()
+
+    def _tell_version(self) -> None:
+        for formula in self._formulas:
             if formula.key == self._work.key:
                 self.version_read.emit(formula.version)
-        self._empty.setVisible(not formulas)
-        self._view.setVisible(bool(formulas))
+
+    def _say_what_is_held_back(self, shown: tuple[ListedFormula, ...]) -> None:
+        say = self._work.words.say
+        self._empty.setVisible(not shown)
+        self._view.setVisible(bool(shown))
+        self._empty.setText(
+            say("desk-list-empty" if self._wanted.is_everything else "list-nothing-fits")
+        )
+        order = say("list-order", order=self._wanted.order.value)
+        tag = self._wanted.tag
+        self._order.setText(say("list-order-tag", order=order, tag=tag) if tag else order)
 
     def _make_current(self, key: str) -> None:
         row = self._model.row_of(key)
         if row is not None:
             self._view.setCurrentIndex(self._model.index(row, 0))
+
+    def _open(self, key: str) -> None:
+        if key == self._work.key:
+            return
+        try:
+            self._work.open(key)
+        except WorkbenchError as error:
+            self._work.notices.tell(error)
+
+    def _on_saved(self, key: str) -> None:
+        # One line is read, not thousands: this follows every edit.
+        try:
+            entry = self._work.studio.formulas.entry(key)
+        except WorkbenchError as error:
+            self._work.notices.tell(error)
+            return
+        if entry is None or not self._wanted.is_everything:
+            self.refresh()
+            return
+        others = [formula for formula in self._formulas if formula.key != key]
+        everything = sorted([*others, listed_of(entry)], key=lambda row: (row.folded_name, row.key))
+        self._show((tuple(everything), chosen(tuple(everything), self._wanted, frozenset())))
 
     def _on_opened(self, key: str) -> None:
         self._delegate.open_key = key
@@ -151,191 +196,86 @@ class FormulaList(QWidget):
         self._view.viewport().update()
 
     def _on_chosen(self, index: QModelIndex) -> None:
-        row = index.data(ROW_ROLE)
-        if not isinstance(row, ListedFormula) or row.key == self._work.key:
-            return
-        try:
-            self._work.open(row.key)
-        except WorkbenchError as error:
-            self._work.notices.tell(error)
+        self._view.setCurrentIndex(index)
+        current = self._view.current()
+        if current is not None:
+            self._open(current.key)
 
+    def _on_typed(self, text: str) -> None:
+        self._wanted = replace(self._wanted, typed=text)
+        self._timer.start()
 
-class _ListView(QListView):
-    """Walk over the headings with the keys of a list."""
+    def _want(self, **changes: object) -> None:
+        self._wanted = replace(self._wanted, **changes)  # type: ignore[arg-type]
+        self.refresh()
 
-    entered_key = Signal(QModelIndex)
+    def _show_menu(self) -> None:
+        self._fill_menu()
+        self._menu.popup(self._order.mapToGlobal(self._order.rect().bottomLeft()))
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
-        self.setResizeMode(QListView.ResizeMode.Adjust)
-        self.setUniformItemSizes(False)
+    def _fill_menu(self) -> None:
+        menu, say = self._menu, self._work.words.say
+        menu.clear()
+        orders = QActionGroup(menu)
+        for order in Order:
+            action = self._choice(say("list-order", order=order.value), self._wanted.order is order)
+            action.triggered.connect(partial(self._want, order=order))
+            orders.addAction(action)
+        menu.addSeparator()
+        for tag in tags_in(self._formulas):
+            action = self._choice(say("list-tagged", tag=tag), self._wanted.tag == tag)
+            wish = "" if self._wanted.tag == tag else tag
+            action.triggered.connect(partial(self._want, tag=wish))
+        menu.addSeparator()
+        is_shown = self._wanted.is_archive_shown
+        action = self._choice(say("list-show-archive"), is_shown)
+        action.triggered.connect(partial(self._want, is_archive_shown=not is_shown))
 
-    def _go(self, rows: range) -> None:
-        model = self.model()
-        for row in rows:
-            index = model.index(row, 0)
-            if model.flags(index) & Qt.ItemFlag.ItemIsEnabled:
-                self.setCurrentIndex(index)
-                return
+    def _choice(self, text: str, is_chosen: bool) -> QAction:  # noqa: FBT001
+        action = self._menu.addAction(text)
+        action.setCheckable(True)
+        action.setChecked(is_chosen)
+        return action
 
-    def _moves(self) -> dict[int, range]:
-        count, row = self.model().rowCount(), self.currentIndex().row()
-        return {
-            Qt.Key.Key_Home: range(count),
-            Qt.Key.Key_End: range(count - 1, -1, -1),
-            Qt.Key.Key_Down: range(row + 1, count),
-            Qt.Key.Key_Up: range(row - 1, -1, -1),
-        }
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Move by arrows, Home and End; Enter opens."""
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.entered_key.emit(self.currentIndex())
-            return
-        rows = self._moves().get(event.key())
-        if rows is None or event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier:
-            super().keyPressEvent(event)
-        else:
-            self._go(rows)
-
-
-class _ListModel(QAbstractListModel):
-    """Hold headings and formulas in the order they are shown."""
-
-    def __init__(self, words: Words, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._words = words
-        self.rows: tuple[Row, ...] = ()
-
-    def set_formulas(self, formulas: tuple[ListedFormula, ...]) -> bool:
-        """Take the formulas; tell whether anything is different."""
-        rows: list[Row] = []
-        for section in Section:
-            under = [formula for formula in formulas if formula.section is section]
-            rows.extend((section, *under) if under else ())
-        if tuple(rows) == self.rows:
-            return False
-        self.beginResetModel()
-        self.rows = tuple(rows)
-        self.endResetModel()
-        return True
-
-    def row_of(self, key: str) -> int | None:
-        """Return where a formula stands, or None."""
-        for place, row in enumerate(self.rows):
-            if isinstance(row, ListedFormula) and row.key == key:
-                return place
-        return None
-
-    def rowCount(self, parent: Index | None = None) -> int:
-        """Return how many rows there are."""
-        return 0 if parent is not None and parent.isValid() else len(self.rows)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        """Return the row, or its text."""
-        if not index.isValid():
-            return None
-        row = self.rows[index.row()]
-        answers: dict[int, Callable[[], object]] = {
-            ROW_ROLE: lambda: row,
-            Qt.ItemDataRole.DisplayRole: lambda: first_line(row, self._words),
-            Qt.ItemDataRole.ToolTipRole: lambda: first_line(row, self._words),
-            Qt.ItemDataRole.AccessibleTextRole: lambda: spoken(row, self._words),
-        }
-        return answers[role]() if role in answers else None
-
-    def flags(self, index: Index) -> Qt.ItemFlag:
-        """Let only formulas be chosen."""
-        if index.isValid() and isinstance(self.rows[index.row()], ListedFormula):
-            return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return Qt.ItemFlag.NoItemFlags
-
-
-def first_line(row: Row, words: Words) -> str:
-    """Return the heading, or the name of the formula."""
-    return words.say(f"desk-list-{row.value}") if isinstance(row, Section) else row.name
-
-
-def second_line(row: ListedFormula, words: Words) -> str:
-    """Return in words what state a formula is in."""
-    if row.section is Section.STOCKS:
-        return words.say("desk-list-used", count=row.used_in)
-    return words.say(
-        "desk-list-state",
-        state="draft" if row.is_changed else "version",
-        version=row.version or 0,
-    )
-
-
-def spoken(row: Row, words: Words) -> str:
-    """Return a row as it is read out."""
-    if isinstance(row, Section):
-        return first_line(row, words)
-    return f"{row.name}, {second_line(row, words)}"
-
-
-class _ListDelegate(QStyledItemDelegate):
-    """Paint a heading, or a name over what state it is in."""
-
-    def __init__(self, words: Words, theme: Theme, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._words = words
-        self.theme = theme
-        self.open_key = ""
-
-    def sizeHint(self, _option: QStyleOptionViewItem, index: Index) -> QSize:
-        """Return the height of one line, or two."""
-        small = QFontMetrics(self.theme.font(Role.SMALL)).height()
-        if isinstance(index.data(ROW_ROLE), Section):
-            above = self.theme.px(14) if index.row() else self.theme.px(2)
-            return QSize(10, QFontMetrics(self.theme.font(Role.HEADING)).height() + above + 6)
-        body = QFontMetrics(self.theme.font()).height()
-        return QSize(10, body + small + self.theme.px(12))
-
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        """Paint one row."""
-        row = index.data(ROW_ROLE)
-        painter.save()
-        rect = QRect(option.rect)
-        if isinstance(row, Section):
-            self._write(painter, self._inner(rect, 3), row, Role.HEADING)
-        else:
-            self._paint_formula(painter, option, row)
-        painter.restore()
-
-    def _paint_formula(
-        self, painter: QPainter, option: QStyleOptionViewItem, row: ListedFormula
-    ) -> None:
-        rect = QRect(option.rect)
-        state = option.state
-        is_open = row.key == self.open_key
-        if is_open:
-            painter.fillRect(rect, self.theme.colour("surface"))
-        if state & QStyle.StateFlag.State_HasFocus:
-            painter.setPen(QPen(self.theme.colour("accent"), 2))
-            painter.drawRect(rect.adjusted(1, 1, -1, -1))
-        inner = self._inner(rect, self.theme.px(6))
-        body = Role.STRONG if is_open else Role.BODY
-        height = QFontMetrics(self.theme.font(body)).height()
-        self._write(painter, QRect(inner.topLeft(), QSize(inner.width(), height)), row, body)
-        inner.setTop(inner.top() + height)
-        self._write(painter, inner, second_line(row, self._words), Role.SMALL)
-
-    def _inner(self, rect: QRect, above: int) -> QRect:
-        side = self.theme.px(8)
-        return rect.adjusted(side, above, -side, -above)
-
-    def _write(self, painter: QPainter, rect: QRect, row: Row | str, role: Role) -> None:
-        text = row if isinstance(row, str) else first_line(row, self._words)
-        font = self.theme.font(role)
-        is_quiet = role in (Role.SMALL, Role.HEADING)
-        painter.setFont(font)
-        painter.setPen(self.theme.colour("secondary" if is_quiet else "ink"))
-        align = Qt.AlignmentFlag.AlignLeft | (
-            Qt.AlignmentFlag.AlignBottom if role is Role.HEADING else Qt.AlignmentFlag.AlignTop
-        )
-        cut = QFontMetrics(font).elidedText(text, Qt.TextElideMode.ElideRight, rect.width())
-        painter.drawText(rect, align, cut)
+    def _build(self) -> None:
+        words = self._work.words
+        self._find = QLineEdit()
+        self._find.setObjectName("formula_list_find")
+        self._find.setAccessibleName(words.say("list-find"))
+        self._find.setPlaceholderText(words.say("list-find-example"))
+        self._find.setClearButtonEnabled(True)
+        self._find.textChanged.connect(self._on_typed)
+        self._find.returnPressed.connect(self._view.setFocus)
+        self._order = LinkButton("", "formula_list_order")
+        self._order.clicked.connect(lambda *_checked: self._show_menu())
+        self._menu = QMenu(self)
+        self._view.setObjectName("formula_list")
+        self._view.setAccessibleName(words.say("desk-list-name"))
+        self._view.setLayoutMode(QListView.LayoutMode.Batched)
+        self._view.setModel(self._model)
+        self._view.setItemDelegate(self._delegate)
+        self._view.clicked.connect(self._on_chosen)
+        self._view.entered_key.connect(self._on_chosen)
+        self._empty = QLabel(words.say("desk-list-empty"))
+        self._empty.setObjectName("formula_list_empty")
+        self._empty.setProperty("role", "secondary")
+        self._empty.setWordWrap(True)
+        self._new = LinkButton(words.say("desk-new-formula"), "new_formula")
+        self._new.clicked.connect(lambda *_checked: self.new_wanted.emit())
+        self._key = QLabel(QKeySequence(NEW_KEY).toString(QKeySequence.SequenceFormat.NativeText))
+        self._key.setProperty("role", "small")
+        self._column = QVBoxLayout(self)
+        self._top = QVBoxLayout()
+        self._top.addWidget(self._find)
+        self._top.addWidget(self._order, 0, Qt.AlignmentFlag.AlignLeft)
+        self._top.addWidget(self._empty)
+        self._column.addLayout(self._top)
+        self._column.addWidget(self._view, 1)
+        self._column.addStretch(0)
+        self._foot = QVBoxLayout()
+        self._foot.setSpacing(2)
+        self._foot.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)
+        self._foot.addWidget(self._key)
+        self._column.addLayout(self._foot)
+        for before, after in pairwise((self._find, self._order, self._view, self._new)):
+            QWidget.setTabOrder(before, after)

@@ -48,6 +48,7 @@ class MakePage(QWidget):
         self._work = work
         self._words = work.words
         self._settings = StudioSettings()
+        self._logo = b""
         self._number = ""
         self.setObjectName("make_page")
         self.preview = PaperPreview(work.tasks, work.notices, work.words, theme)
@@ -57,6 +58,7 @@ class MakePage(QWidget):
     def begin(self) -> None:
         """Show the worksheet of the open draft."""
         self._settings = self._work.studio.settings.load()
+        self._logo = self._work.studio.settings.logo()
         self._papers.setCurrentText(self._settings.paper)
         self._number = ""
         self._list_versions(DRAFT)
@@ -184,6 +186,7 @@ class MakePage(QWidget):
             work.notices.inform(words.say("make-no-batch"))
             return
         paper, settings, today = self._papers.currentText(), self._settings, work.clock().date()
+        logo = self._logo
         label = (
             words.say("make-draft-label")
             if choice.version == DRAFT
@@ -197,7 +200,7 @@ class MakePage(QWidget):
             from workbench.documents.sheet import Paper
             from workbench.documents.worksheet_content import Print, StudioBlock
 
-            block = StudioBlock(settings.name, settings.contact)
+            block = StudioBlock(settings.name, settings.contact, logo)
             made = Print(block, words, work.rules.accept_bands)
             return worksheet_bytes(
                 order, choice.formula, choice.shelf, assessment, made, Paper[paper.upper()]

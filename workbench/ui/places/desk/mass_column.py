@@ -28,6 +28,7 @@ class Segment:
     tint: int
     top: float
     bottom: float
+    line: int = 0
 
 
 def segments_of(formula: Formula, sums: Totals) -> tuple[Segment, ...]:
@@ -43,7 +44,7 @@ def _stacked(formula: Formula, sums: Totals, scale: Decimal) -> Iterator[Segment
         for place, line in enumerate(phase.lines):
             height = float(max(sums.percents[line.id], Decimal(0)) / scale)
             if height:
-                yield Segment(phase.kind, place % len(_SHARES), top, top + height)
+                yield Segment(phase.kind, place % len(_SHARES), top, top + height, line.id)
             top += height
 
 
@@ -56,10 +57,13 @@ class MassColumn(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # spares the cells below
         self._theme = theme
         self._segments: tuple[Segment, ...] = ()
+        self._line = 0
+        self._shades: dict[tuple[str, int], QColor] = {}
 
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
         self._theme = theme
+        self._shades.clear()
         self.update()
 
     def set_segments(self, segments: tuple[Segment, ...]) -> None:
@@ -67,6 +71,27 @@ class MassColumn(QWidget):
         if segments != self._segments:
             self._segments = segments
             self.update()
+
+    def _shade(self, one: Segment) -> QColor:
+        """Return the colour of a segment, mixed once for each kind and tint."""
+        key = (one.kind, one.tint)
+        if key not in self._shades:
+            palette = self._theme.palette
+            mixed = tinted(palette.phase(one.kind), palette.paper, _SHARES[one.tint])
+            self._shades[key] = QColor(mixed)
+        return self._shades[key]
+
+    def mark_line(self, line: int) -> None:
+        """Mark the segment of the line the cursor stands in; 0 marks none."""
+        if line != self._line:
+            self._line = line
+            self.update()
+
+    def _mark(self, painter: QPainter, bar: QRect) -> None:
+        """Point at a segment from the right: a line over its height, at least a tick."""
+        theme = self._theme
+        left = bar.right() + theme.px(2)
+        painter.fillRect(left, bar.top(), theme.px(3), max(bar.height(), 2), theme.colour("ink"))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint scale and bar."""
@@ -89,7 +114,8 @@ class MassColumn(QWidget):
                 painter.drawText(box, int(side), "50")
         for one in self._segments:
             top, bottom = round(one.top * height), round(one.bottom * height)
-            shade = tinted(theme.palette.phase(one.kind), theme.palette.paper, _SHARES[one.tint])
             depth = max(bottom - top - 1, 1)
-            painter.fillRect(bar_left, top, theme.px(_BAR), depth, QColor(shade))
+            painter.fillRect(bar_left, top, theme.px(_BAR), depth, self._shade(one))
+            if one.line and one.line == self._line:
+                self._mark(painter, QRect(bar_left, top, theme.px(_BAR), depth))
         painter.end()

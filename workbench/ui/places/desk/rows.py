@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import Enum
 
@@ -13,6 +13,7 @@ from workbench.formula.formula import Formula, Line, Phase, Step
 from workbench.formula.shelf import Shelf
 from workbench.formula.totals import Totals
 from workbench.words.catalogue import Words
+from workbench.words.findings import title
 from workbench.words.numbers import percent_text
 
 RowId = tuple[str, int]
@@ -33,13 +34,17 @@ class Kind(Enum):
 
 @dataclass(frozen=True, slots=True)
 class UseRange:
-    """Hold what the range cell paints, each a percent as supplied, and its figures."""
+    """Hold what the range cell paints, each a percent as supplied, and its figures.
+
+    `said` is what is read out: the figures with the limit.
+    """
 
     low: Decimal | None
     high: Decimal | None
     value: Decimal
     limit: Decimal | None
     text: str
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +66,17 @@ class SheetRow:
     severity: str = ""
     is_locked: bool = False
     is_rest: bool = False
+    is_to_ph: bool = False
     is_last_of_phase: bool = False
     alarm: str = ""
     use_range: UseRange | None = None
+    pure: str = ""
+    pure_pad: int = 0
+    inci: str = ""
+    note: str = ""
+    phase_name: str = ""
+    told: str = ""
+    """The titles of the findings about the line, for what is read out."""
 
 
 def line_id(line: int) -> RowId:
@@ -75,7 +88,27 @@ def rows_of(
     formula: Formula, assessment: Assessment, shelf: Shelf, words: Words, places: int = 2
 ) -> tuple[SheetRow, ...]:
     """Return every row of the sheet; `places` is how many decimals grams are printed to."""
-    return _Maker(formula, assessment, shelf, words, places).rows()
+    return SheetRows(words).of(formula, assessment, shelf, places)
+
+
+class SheetRows:
+    """Make the rows of the sheet; a line of which nothing changed keeps the row it had."""
+
+    def __init__(self, words: Words) -> None:
+        """Take the words the rows are written in."""
+        self._words = words
+        self._style = words.style
+        self._shelf: Shelf | None = None
+        self._kept = _Kept()
+
+    def of(
+        self, formula: Formula, assessment: Assessment, shelf: Shelf, places: int = 2
+    ) -> tuple[SheetRow, ...]:
+        """Return every row; `places` is how many decimals grams are printed to."""
+        if shelf is not self._shelf or self._words.style is not self._style:
+            self._kept = _Kept()
+        self._shelf, self._style = shelf, self._words.style
+        return _Maker(formula, assessment, shelf, self._words, places, self._kept).rows()
 
 
 def letter_of(place: int) -> str:
@@ -88,6 +121,14 @@ def letter_of(place: int) -> str:
     return (letter_of(before - 1) if before else "") + chr(ord("A") + here)
 
 
+@dataclass
+class _Kept:
+    """Hold what was made before: rows by line with the facts they came from, and titles."""
+
+    rows: dict[int, tuple[tuple[object, ...], SheetRow]] = field(default_factory=dict)
+    titles: dict[tuple[object, ...], str] = field(default_factory=dict)
+
+
 class _Maker:
     def __init__(
         self,
@@ -96,17 +137,22 @@ class _Maker:
         shelf: Shelf,
         words: Words,
         places: int,
+        kept: _Kept,
     ) -> None:
         self._formula = formula
         self._sums = assessment.totals
         self._lines = {line.line: line for line in assessment.lines}
         self._cost = assessment.cost
         self._limits = _limits(assessment)
+        self._kept = kept
+        self._titles = _titles(assessment, shelf, words, kept.titles)
         self._shelf = shelf
         self._words = words
         self._places = places
         shown = (*self._sums.percents.values(), *self._sums.phases.values(), self._sums.percent)
-        self._decimals = max((_decimals(self._percent(value)) for value in shown), default=2)
+        self._decimals = max((_shown_decimals(value) for value in shown), default=2)
+        pure = [line.pure_percent for line in self._lines.values()]
+        self._pure_decimals = max((_shown_decimals(value) for value in pure), default=2)
 
     def rows(self) -> tuple[SheetRow, ...]:
         rows: list[SheetRow] = []
@@ -131,7 +177,9 @@ class _Maker:
             name=phase.name or self._words.say("sheet-phase", letter=letter),
             letter=letter,
             phase=phase.id,
-            secondary=", ".join(_step_text(step, self._words) for step in phase.steps),
+            secondary=self._steps(phase),
+            purpose=self._words.say(f"sheet-kind-{phase.kind}"),
+            phase_name=phase.name,
             percent=percent,
             pad=self._pad(percent),
             grams=self._grams(_sum([line.column_g for line in lines])),
@@ -140,8 +188,25 @@ class _Maker:
         )
 
     def _line(self, line: Line, phase: Phase, letter: str, *, is_last: bool) -> SheetRow:
+        facts = (
+            line,
+            self._lines[line.id],
+            self._limits.get(line.id),
+            self._titles.get(line.id),
+            (phase.id, phase.name, letter, is_last),
+            (self._decimals, self._pure_decimals, self._places),
+        )
+        before = self._kept.rows.get(line.id)
+        if before is not None and before[0] == facts:
+            return before[1]
+        row = self._made(line, phase, letter, is_last=is_last)
+        self._kept.rows[line.id] = (facts, row)
+        return row
+
+    def _made(self, line: Line, phase: Phase, letter: str, *, is_last: bool) -> SheetRow:
         known = self._lines[line.id]
-        percent = self._percent(known.percent)
+        percent, pure = self._percent(known.percent), self._percent(known.pure_percent)
+        inci = self._inci(line.ingredient)
         return SheetRow(
             id=line_id(line.id),
             kind=Kind.LINE,
@@ -149,7 +214,7 @@ class _Maker:
             letter=letter,
             line=line.id,
             phase=phase.id,
-            secondary=self._inci(line.ingredient),
+            secondary=inci,
             purpose=self._purpose(line.purpose or self._shelf.purpose(line.ingredient)),
             percent=percent,
             pad=self._pad(percent),
@@ -158,8 +223,15 @@ class _Maker:
             severity="" if known.severity is None else known.severity.word,
             is_locked=line.locked,
             is_rest=line.is_rest,
+            is_to_ph=line.to_ph,
             is_last_of_phase=is_last,
             use_range=self._range(line, known),
+            pure=pure,
+            pure_pad=self._pure_decimals - _decimals(pure),
+            inci=inci,
+            note=line.note,
+            phase_name=phase.name,
+            told=self._titles.get(line.id, ""),
         )
 
     def _total(self) -> SheetRow:
@@ -176,6 +248,14 @@ class _Maker:
             cost="" if isinstance(self._cost, Absent) else self._money(_sum(list(costs))),
             alarm=_alarm(self._sums, self._words),
         )
+
+    def _steps(self, phase: Phase) -> str:
+        """Return the first step in words, and how many follow it."""
+        if not phase.steps:
+            return ""
+        first = _step_text(phase.steps[0], self._words)
+        more = len(phase.steps) - 1
+        return self._words.say("sheet-steps-more", first=first, more=more) if more else first
 
     def _percent(self, value: Decimal) -> str:
         return percent_text(value, self._words.style)
@@ -205,16 +285,21 @@ class _Maker:
         limit = self._limits.get(line.id)
         if (low is None and high is None and limit is None) or line.is_rest:
             return None
-        return UseRange(low, high, known.percent, limit, _range_text(low, high, limit, self._words))
+        text = _range_text(low, high, limit, self._words)
+        said = text
+        if limit is not None and (low is not None or high is not None):
+            said = f"{text}, {self._words.say('sheet-range-limit', limit=limit)}"
+        return UseRange(low, high, known.percent, limit, text, said)
 
 
 def _limits(assessment: Assessment) -> dict[int, Decimal]:
     """Return the percent as supplied at which a line meets its lowest limit.
 
-    A limit is counted on its own basis, so it is carried over in proportion; where several lines
-    share it, no mark on one of them would be true.
+    What the law allows of each line, the others as they stand; then advice, which is counted on
+    its own basis and so carried over in proportion; where several lines share that, no mark on
+    one of them would be true.
     """
-    limits: dict[int, Decimal] = {}
+    limits: dict[int, Decimal] = dict(assessment.maxima)
     percents = assessment.totals.percents
     for found in assessment.findings:
         if not found.code.startswith("limit-") or len(found.lines) != 1 or not found.value:
@@ -225,6 +310,21 @@ def _limits(assessment: Assessment) -> dict[int, Decimal]:
         at = (percents[line] * found.limit / found.value).quantize(Decimal("0.0001"))
         limits[line] = min(at, limits.get(line, at))
     return limits
+
+
+def _titles(
+    assessment: Assessment, shelf: Shelf, words: Words, made: dict[tuple[object, ...], str]
+) -> dict[int, str]:
+    """Return what is found about each line, in words; `made` keeps sentences for the next time."""
+    titles: dict[int, list[str]] = {}
+    for found in assessment.findings:
+        if found.lines:
+            key = (found.code, found.values)
+            if key not in made:
+                made[key] = title(found, shelf, words)
+            for line in found.lines:
+                titles.setdefault(line, []).append(made[key])
+    return {line: ". ".join(said) for line, said in titles.items()}
 
 
 def _range_text(
@@ -265,6 +365,16 @@ def _alarm(sums: Totals, words: Words) -> str:
 def _sum(values: list[Decimal | None]) -> Decimal | None:
     known = [value for value in values if value is not None]
     return sum(known, Decimal(0)) if known else None
+
+
+def _shown_decimals(percent: Decimal) -> int:
+    """Return how many decimals a percent is written with: two, or up to four where they say more.
+
+    >>> _shown_decimals(Decimal("0.1250"))
+    3
+    """
+    exponent = percent.normalize().as_tuple().exponent
+    return min(max(-exponent if isinstance(exponent, int) else 0, 2), 4)
 
 
 def _decimals(text: str) -> int:

@@ -2,124 +2,105 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
+from dataclasses import replace
+
+from PySide6.QtCore import QModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import (
+    QAction,
+    QContextMenuEvent,
     QFocusEvent,
-    QGuiApplication,
     QKeyEvent,
     QKeySequence,
-    QResizeEvent,
 )
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QWidget
 
-from workbench.checks.assess import column_step
+from workbench.checks.assessed_lines import column_step
 from workbench.ui.editors.cell_editor import Way
-from workbench.ui.editors.name_editor import Choice, NameEditor
+from workbench.ui.editors.name_editor import NameEditor
 from workbench.ui.models.value_table import ValueTableModel
 from workbench.ui.places.desk import columns
-from workbench.ui.places.desk.cell_paint import MARGIN
-from workbench.ui.places.desk.columns import GRAMS, INGREDIENT, KEYS, PERCENT, STOPS
-from workbench.ui.places.desk.delegate import ROW, SheetDelegate
-from workbench.ui.places.desk.line_edits import LineEdits
-from workbench.ui.places.desk.mass_column import WIDTH as MASS_WIDTH
-from workbench.ui.places.desk.mass_column import MassColumn, segments_of
-from workbench.ui.places.desk.rows import NEW_ID, Kind, SheetRow, line_id, rows_of
-from workbench.ui.places.desk.sheet_header import SheetHeader
+from workbench.ui.places.desk.columns import (
+    GRAMS,
+    INGREDIENT,
+    KEYS,
+    NOTE,
+    PERCENT,
+    PURPOSE,
+)
+from workbench.ui.places.desk.delegate import SheetDelegate
+from workbench.ui.places.desk.finders import finders
+from workbench.ui.places.desk.mass_column import segments_of
+from workbench.ui.places.desk.phase_panel import PhasePanel
+from workbench.ui.places.desk.rows import NEW_ID, Kind, RowId, SheetRow, SheetRows, line_id
+from workbench.ui.places.desk.ruled_view import RuledView
+from workbench.ui.places.desk.sheet_actions import SheetActions
+from workbench.ui.places.desk.sheet_commands import SheetCommands, near_cell
+from workbench.ui.places.desk.sheet_cursor import SheetCursor
+from workbench.ui.places.desk.sheet_paste import paste_into
+from workbench.ui.places.desk.spoken_total import SpokenTotal
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 
-WIDTHS = {
-    columns.MARGIN: MARGIN,
-    columns.MARK: 38,
-    columns.PURPOSE: 108,
-    columns.PERCENT: 84,
-    columns.GRAMS: 78,
-    columns.RANGE: 160,
-    columns.COST: 62,
-}
-_LEAST_NAME, _EASY_NAME = 170, 220
 _CURSOR = QAbstractItemView.CursorAction
 _NONE = Qt.KeyboardModifier.NoModifier
-_STEPS = {
-    _CURSOR.MoveUp: -1,
-    _CURSOR.MoveDown: 1,
-    _CURSOR.MovePageUp: -12,
-    _CURSOR.MovePageDown: 12,
-}
-_SIDES = {
-    _CURSOR.MoveLeft: -1,
-    _CURSOR.MovePrevious: -1,
-    _CURSOR.MoveRight: 1,
-    _CURSOR.MoveNext: 1,
-}
+_MAY_BE_EMPTY = (NOTE, PURPOSE)
 
 
-class SheetView(QTableView):
+class SheetView(RuledView):
     """Show the draft as ruled paper and take what is typed into it."""
 
     line_focused = Signal(int)
     """The id of the line the cursor stands in, or 0."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._work = work
-        self._theme = theme
-        self._edits = LineEdits(work)
-        self._last_phase = 0
-        self._model: ValueTableModel[SheetRow] = ValueTableModel(
-            columns.sheet_columns(work.words, self._commit), lambda row: row.id, self
+        model: ValueTableModel[SheetRow] = ValueTableModel(
+            columns.sheet_columns(work.words, self._commit), lambda row: row.id
         )
-        self._mass = MassColumn(theme, self)
-        self._delegate = SheetDelegate(theme, work.words, self._found, self)
+        super().__init__(model, theme, parent)
+        self._work = work
+        self._maker = SheetRows(work.words)
+        self._last_phase = 0
+        self._after = 0
+        self._is_opening = True
+        self._is_showing = False
+        self._commands = SheetCommands(self, work)
+        self._cursor = SheetCursor(self, model)
+        self._delegate = SheetDelegate(theme, work.words, self)
+        self._delegate.finders = finders(work)
         self._delegate.leaving.connect(self._leave)
-        self._set_up()
+        self._spoken = SpokenTotal(work.words, self)
+        self._actions = SheetActions(self, work.words, self._commands.acts())
+        self._panel: PhasePanel | None = None
+        self._wire()
         self.set_theme(theme)
         self._show()
-        work.assessed.connect(lambda _assessment: self._show())
-        work.opened.connect(lambda _key: self._delegate.close())
 
-    def _set_up(self) -> None:
+    def _wire(self) -> None:
         self.setObjectName("sheet")
         self.setAccessibleName(self._work.words.say("sheet-name"))
-        self._head = SheetHeader(self._theme, self)
-        self.setHorizontalHeader(self._head)
-        self.setModel(self._model)
         self.setItemDelegate(self._delegate)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.setTabKeyNavigation(False)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         trigger = QAbstractItemView.EditTrigger
         self.setEditTriggers(trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked)
         self.selectionModel().currentChanged.connect(self._on_current)
+        self._actions.add_columns(lambda key, shown: self.show_column(key, shown=shown))
+        self._head.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self._head.customContextMenuRequested.connect(self._show_columns_menu)
+        self.dropped.connect(self._commands.drop)
+        self.steps_asked.connect(self.open_phase)
+        self._work.assessed.connect(lambda _assessment: self._show())
+        self._work.opened.connect(self._on_opened)
+
+    def sheet_actions(self) -> list[QAction]:
+        """Return every action of the sheet by group, groups parted by separators."""
+        return self._actions.all()
 
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
-        self._theme = theme
         self._delegate.close()
         self._delegate.set_theme(theme)
-        self._head.set_theme(theme)
-        self._mass.set_theme(theme)
-        self.verticalHeader().setMinimumSectionSize(1)
-        self.verticalHeader().setDefaultSectionSize(theme.px(ROW))
-        self._share_width()
-        self.viewport().update()
-
-    @property
-    def rows(self) -> tuple[SheetRow, ...]:
-        """The rows as they are shown."""
-        return self._model.rows
-
-    @property
-    def focused_line(self) -> int:
-        """The line the cursor stands in, or 0."""
-        index = self.currentIndex()
-        return self._model.row_at(index).line if index.isValid() else 0
+        super().set_theme(theme)
+        if self._panel is not None:
+            self._panel.set_theme(theme)
 
     def focus_line(self, line: int) -> None:
         """Put the cursor on the percent of a line."""
@@ -130,67 +111,136 @@ class SheetView(QTableView):
         work = self._work
         exponent = column_step(work.shelf, work.rules).normalize().as_tuple().exponent
         places = max(-exponent, 0) if isinstance(exponent, int) else 2
-        self._model.set_rows(rows_of(work.formula, work.assessment, work.shelf, work.words, places))
-        self._mass.set_segments(segments_of(work.formula, work.assessment.totals))
-        self._place_mass()
+        rows = self._maker.of(work.formula, work.assessment, work.shelf, places)
+        self._close_if_gone({row.id for row in rows})
+        self._is_showing = True
+        try:
+            self._model.set_rows(self._with_target(rows))
+        finally:
+            self._is_showing = False
+        self._name_target()  # rows that went may have put the cursor into another phase
+        self.mass.set_segments(segments_of(work.formula, work.assessment.totals))
+        self.place_beside()
+        (self._spoken.begin if self._is_opening else self._spoken.hear)(rows[-2])
+        self._is_opening = False
+        self._actions.show_state(self.current_row)
 
-    def _place_mass(self) -> None:
-        """Stand the mass column beside the lines, or beside those that fit."""
-        area = self.viewport().geometry()
-        lines = (len(self._model.rows) - 2) * self._theme.px(ROW)
-        height = min(max(lines, self._theme.px(ROW)), area.height() - 1)
-        width = self._theme.px(MASS_WIDTH)
-        self._mass.setGeometry(area.left(), area.top(), width, max(height, 1))
-        self._mass.raise_()
+    def _close_if_gone(self, ids: set[RowId]) -> None:
+        """Close the open cell before its row goes; Qt would take it for open for ever."""
+        held = self._delegate.index
+        if self._delegate.editor is not None and (
+            not held.isValid() or self._model.row_at(held).id not in ids
+        ):
+            self._delegate.close()
+
+    def _with_target(self, rows: tuple[SheetRow, ...]) -> tuple[SheetRow, ...]:
+        """Say in the empty last row which phase a typed name goes to, where there are several."""
+        above = next((row for row in rows if row.line and row.line == self._after), None)
+        if above is not None:
+            text = self._work.words.say("sheet-new-line-below", line=above.name)
+            return (*rows[:-1], replace(rows[-1], name=text))
+        heads = [row for row in rows if row.kind is Kind.HEAD]
+        if len(heads) < 2:  # noqa: PLR2004 (one phase needs no naming)
+            return rows
+        target = next((row for row in heads if row.phase == self._last_phase), heads[-1])
+        text = self._work.words.say("sheet-new-line-to", phase=target.name)
+        return (*rows[:-1], replace(rows[-1], name=text))
+
+    def _name_target(self) -> None:
+        if not self._is_showing:
+            self._model.set_rows(self._with_target(self._model.rows))
+
+    def _on_opened(self, _key: str) -> None:
+        self._delegate.close()
+        self.cancel_drag()
+        self._is_opening = True
+        self._last_phase = 0
+        if self._panel is not None:
+            self._panel.close()
 
     def _on_current(self, current: QModelIndex, before: QModelIndex) -> None:
         row = self._model.row_at(current) if current.isValid() else None
-        if row is not None and row.phase:
-            self._last_phase = row.phase
         was = self._model.row_at(before).line if before.isValid() else 0
         now = row.line if row is not None else 0
+        self._actions.show_state(row)
+        is_elsewhere = row is not None and row.kind is not Kind.NEW
+        if row is not None and row.phase and (row.phase != self._last_phase or self._after):
+            self._last_phase = row.phase
+            self._after = 0 if is_elsewhere else self._after
+            self._name_target()
+        self.mass.mark_line(now)
         if now != was or not before.isValid():
             self.line_focused.emit(now)
+
+    def arranged(self, shown: frozenset[str]) -> None:
+        """Let the name stand without what has a column of its own."""
+        self._delegate.shown = shown
+        for key, action in self._actions.columns.items():
+            action.setChecked(key in self.shown_columns)
+            has_room = key in shown or key not in self.shown_columns
+            message = "sheet-action-column" if has_room else "sheet-action-column-no-room"
+            name = self._work.words.say(f"sheet-column-{key}")
+            action.setText(self._work.words.say(message, column=name))
 
     # Editing.
 
     def _commit(self, row: SheetRow, key: str, text: str) -> bool:
-        if row.kind is not Kind.LINE or key not in (PERCENT, GRAMS):
+        edits = self._commands.lines
+        if row.kind is Kind.HEAD:
+            return self._commands.phases.rename(row.phase, text)
+        if row.kind is not Kind.LINE:
             return False
-        return self._edits.type_amount(row.line, text, bare_is_grams=key == GRAMS)
-
-    def _found(self, text: str, limit: int) -> tuple[Choice, ...]:
-        hits = self._work.studio.search(text, limit)
-        stock = self._work.words.say("sheet-stock")
-        return tuple(Choice(hit.key, hit.name, stock if hit.is_stock else hit.inci) for hit in hits)
+        if key == NOTE:
+            return edits.set_note(row.line, text)
+        if key in (PERCENT, GRAMS):
+            return edits.type_amount(row.line, text, bare_is_grams=key == GRAMS)
+        return False
 
     def _leave(self, way: Way) -> None:
         editor, held = self._delegate.editor, self._delegate.index
         if editor is None or not held.isValid():
             return
         index = self._model.index(held.row(), held.column())
-        if editor.is_untouched or not editor.text().strip():
-            self._delegate.close()
-            self._go_on(way)
+        row, key = self._model.row_at(index), KEYS[held.column()]
+        may_be_empty = key in _MAY_BE_EMPTY or row.kind is Kind.HEAD
+        if editor.is_untouched or not (editor.text().strip() or may_be_empty):
+            self._close_and(way)
         elif isinstance(editor, NameEditor):
-            self._take_name(editor, self._model.row_at(index), way)
+            take = self._take_purpose if key == PURPOSE else self._take_name
+            take(editor, row, way)
         elif self._model.setData(index, editor.text()):
+            self._close_and(way)
+
+    def _close_and(self, way: Way) -> None:
+        self._delegate.close()
+        self._go_on(way)
+
+    def _take_purpose(self, editor: NameEditor, row: SheetRow, way: Way) -> None:
+        choice = editor.chosen()
+        if way is Way.STAY:
             self._delegate.close()
-            self._go_on(way)
+        elif not editor.text().strip():
+            if self._commands.lines.set_purpose(row.line, ""):
+                self._close_and(way)
+        elif choice is None:
+            said = self._work.words.say("sheet-purpose-none", text=editor.text().strip())
+            self._work.notices.inform(said)
+        elif self._commands.lines.set_purpose(row.line, choice.key):
+            self._close_and(way)
 
     def _take_name(self, editor: NameEditor, row: SheetRow, way: Way) -> None:
         choice = editor.chosen()
+        edits = self._commands.lines
         if way is Way.STAY:
             self._delegate.close()  # a name that was only begun is no choice yet
         elif choice is None:
             text = self._work.words.say("sheet-hits-none", text=editor.text().strip())
             self._work.notices.inform(text)
         elif row.kind is Kind.LINE:
-            if self._edits.swap(row.line, choice.key, choice.name):
-                self._delegate.close()
-                self._go_on(way)
+            if edits.swap(row.line, choice.key, choice.name):
+                self._close_and(way)
         else:
-            line = self._edits.add(choice.key, choice.name, self._last_phase)
+            line = edits.add(choice.key, choice.name, self._last_phase, self._after)
             if line:
                 self._delegate.close()
                 self.focus_line(line)
@@ -199,13 +249,57 @@ class SheetView(QTableView):
         if way is Way.STAY:
             return
         self.setFocus(Qt.FocusReason.OtherFocusReason)
-        moves = {
-            Way.DOWN: _CURSOR.MoveDown,
-            Way.UP: _CURSOR.MoveUp,
-            Way.RIGHT: _CURSOR.MoveNext,
-            Way.LEFT: _CURSOR.MovePrevious,
-        }
-        self._go(self.moveCursor(moves[way], _NONE))
+        if way in (Way.DOWN, Way.UP):
+            self._go(self._cursor.after_typing(1 if way is Way.DOWN else -1))
+        else:
+            side = _CURSOR.MoveNext if way is Way.RIGHT else _CURSOR.MovePrevious
+            self._go(self._cursor.moved(side, _NONE))
+
+    def begin_below(self, line: int) -> None:
+        """Go to the empty row; the name that is typed there becomes a line below this one."""
+        self._go(self._model.index_of(NEW_ID, INGREDIENT))
+        self._after = line
+        self._name_target()
+
+    def edit_here(self) -> None:
+        """Open the cell of the cursor; a head opens at its name."""
+        row = self.current_row
+        if row is not None:
+            key = INGREDIENT if row.kind is not Kind.LINE else KEYS[self.currentIndex().column()]
+            self.edit_at(row.id, key)
+
+    def edit_at(self, row_id: RowId, key: str) -> None:
+        """Open a cell, where it can be typed into."""
+        index = self._model.index_of(row_id, key)
+        self._go(index)
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        if index.isValid() and index.flags() & Qt.ItemFlag.ItemIsEditable:
+            self.edit(index)
+
+    def open_phase(self, phase: int) -> None:
+        """Open the panel with kind, name and steps of a phase below its head."""
+        if self._panel is None:
+            self._panel = PhasePanel(self._work, self._commands.phases, self._theme, self)
+            self._panel.left.connect(lambda: self.setFocus(Qt.FocusReason.OtherFocusReason))
+        index = self._model.index_of(("phase", phase), INGREDIENT)
+        self.scrollTo(index)
+        rect = self.visualRect(index)
+        corner = self.viewport().mapTo(self.window(), rect.bottomLeft())
+        self._panel.open_at(phase, corner, self._theme)
+
+    def paste(self) -> None:
+        """Take what is on the clipboard: one cell into the cell, lines through a preview."""
+        paste_into(self, self._work, self._theme, self._last_phase)
+
+    def set_here(self, text: str) -> None:
+        """Take a text for the cell of the cursor."""
+        self._model.setData(self.currentIndex(), text)
+
+    def seek_here(self, text: str) -> None:
+        """Open the cell of the cursor with a text as if it had been typed."""
+        self.edit_here()
+        if self._delegate.editor is not None:
+            self._delegate.editor.seek(text)
 
     # Cursor and keys.
 
@@ -214,93 +308,70 @@ class SheetView(QTableView):
             self.setCurrentIndex(index)
             self.scrollTo(index)
 
+    def go_near(self, place: int, column: int) -> None:
+        """Put the cursor on the line nearest to a place where lines were taken out."""
+        self._go(self._model.index_of(*near_cell(self.rows, place, column)))
+
     def moveCursor(
         self, action: QAbstractItemView.CursorAction, modifiers: Qt.KeyboardModifier
     ) -> QModelIndex:
-        """Walk lines only: heads and the total are passed over."""
-        places = [
-            place for place, row in enumerate(self._model.rows) if row.kind in (Kind.LINE, Kind.NEW)
-        ]
-        here = self.currentIndex()
-        if not here.isValid():
-            return self._at(places[0], INGREDIENT)
-        key = KEYS[here.column()]
-        if action in _STEPS:
-            return self._at(_stepped(places, here.row(), _STEPS[action]), key)
-        if action in _SIDES:
-            return self._sideways(places, here, _SIDES[action])
-        if action is _CURSOR.MoveHome:
-            is_top = bool(modifiers & Qt.KeyboardModifier.ControlModifier)
-            return self._at(places[0] if is_top else here.row(), INGREDIENT)
-        if action is _CURSOR.MoveEnd:
-            is_end = bool(modifiers & Qt.KeyboardModifier.ControlModifier)
-            return self._at(places[-1] if is_end else here.row(), STOPS[-1])
-        return here
-
-    def _sideways(self, places: list[int], here: QModelIndex, step: int) -> QModelIndex:
-        key = KEYS[here.column()]
-        shown = [one for one in STOPS if not self.isColumnHidden(KEYS.index(one))]
-        is_new = self._model.row_at(here).kind is Kind.NEW
-        place = (shown.index(key) if key in shown else 0) + step
-        if 0 <= place < len(shown) and not is_new:
-            return self._at(here.row(), shown[place])
-        there = _stepped(places, here.row(), step)
-        if there == here.row():
-            return here
-        return self._at(there, shown[0 if step > 0 else -1])
-
-    def _at(self, place: int, key: str) -> QModelIndex:
-        if self._model.rows[place].id == NEW_ID or key not in STOPS:
-            key = INGREDIENT
-        return self._model.index(place, KEYS.index(key))
+        """Walk heads and lines; the total is passed over."""
+        return self._cursor.moved(action, modifiers)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Act on the keys of the sheet; what is typed opens the cell."""
-        if self._on_standard_key(event) or self._on_line_key(event):
-            event.accept()
+        if self._delegate.editor is not None:
+            event.ignore()  # what an open cell does not take is not for the lines either
             return
-        self._on_typing(event)
-        super().keyPressEvent(event)
+        is_let_go = event.key() == Qt.Key.Key_Escape and self.cancel_drag()
+        if is_let_go or self._on_history_key(event) or self._actions.on_key(event):
+            event.accept()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._go(self._cursor.after_typing(-1 if _has_shift(event) else 1))
+            event.accept()
+        else:
+            self._on_typing(event)
+            super().keyPressEvent(event)
 
     def _on_typing(self, event: QKeyEvent) -> None:
-        here = self.currentIndex()
-        if not here.isValid() or not event.text().isprintable() or not event.text():
+        here, row = self.currentIndex(), self.current_row
+        if row is None or not event.text().isprintable() or not event.text():
             return
-        if self._model.row_at(here).kind is Kind.NEW:
-            self._go(self._at(here.row(), INGREDIENT))
+        if row.kind in (Kind.NEW, Kind.HEAD):
+            self._go(self._cursor.at(here.row(), INGREDIENT))
 
-    def _on_standard_key(self, event: QKeyEvent) -> bool:
+    def _on_history_key(self, event: QKeyEvent) -> bool:
         stack = self._work.session.stack
+        is_ctrl_y = event.key() == Qt.Key.Key_Y and (
+            event.modifiers() == Qt.KeyboardModifier.ControlModifier
+        )
         if event.matches(QKeySequence.StandardKey.Undo):
             stack.undo()
-        elif event.matches(QKeySequence.StandardKey.Redo) or _is_ctrl(event, Qt.Key.Key_Y):
+        elif event.matches(QKeySequence.StandardKey.Redo) or is_ctrl_y:
             stack.redo()
-        elif event.matches(QKeySequence.StandardKey.Copy):
-            self._copy()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._go(self.moveCursor(_CURSOR.MoveDown, _NONE))
         else:
             return False
         return True
 
-    def _on_line_key(self, event: QKeyEvent) -> bool:
-        line = self.focused_line
-        steps = {int(Qt.Key.Key_Up): -1, int(Qt.Key.Key_Down): 1}
-        is_alt = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
-        if event.key() == Qt.Key.Key_Delete and event.modifiers() == _NONE:
-            self._delete()
-        elif not line:
-            return False
-        elif is_alt and event.key() in steps:
-            self._edits.move(line, steps[event.key()])
-            self.scrollTo(self.currentIndex())
-        elif _is_ctrl(event, Qt.Key.Key_L):
-            self._edits.toggle_lock(line)
-        elif _is_ctrl(event, Qt.Key.Key_R):
-            self._edits.make_rest(line)
-        else:
-            return False
-        return True
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Show what can be done with the line or phase, with its keys."""
+        at = event.pos()
+        if event.reason() == QContextMenuEvent.Reason.Keyboard:
+            at = self.visualRect(self.currentIndex()).bottomLeft()
+        elif self.indexAt(at).isValid() and not self.selectionModel().isSelected(self.indexAt(at)):
+            self._go(self.indexAt(at))
+        self._actions.show_state(self.current_row)
+        self._pop_up(self.viewport().mapToGlobal(at))
+
+    def _pop_up(self, at: QPoint) -> None:
+        menu = self._actions.menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(at)
+
+    def _show_columns_menu(self, at: QPoint) -> None:
+        menu = self._actions.columns_menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(self._head.viewport().mapToGlobal(at))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Repaint the cell of the cursor; Qt would repaint every cell."""
@@ -315,6 +386,8 @@ class SheetView(QTableView):
 
     def focusNextPrevChild(self, forward: bool) -> bool:  # noqa: FBT001 (Qt's own)
         """Go right or left on Tab within the lines; past the ends the focus goes on."""
+        if self._panel is not None and self._panel.isVisible():
+            return super().focusNextPrevChild(forward)
         here = self.currentIndex()
         there = self.moveCursor(_CURSOR.MoveNext if forward else _CURSOR.MovePrevious, _NONE)
         if not here.isValid() or there == here:
@@ -322,57 +395,6 @@ class SheetView(QTableView):
         self._go(there)
         return True
 
-    def _selected(self) -> tuple[SheetRow, ...]:
-        chosen = sorted({index.row() for index in self.selectionModel().selectedIndexes()})
-        rows = self._model.rows
-        return tuple(rows[place] for place in chosen if rows[place].kind is Kind.LINE)
 
-    def _delete(self) -> None:
-        here = self.currentIndex()
-        if not self._edits.delete(frozenset(row.line for row in self._selected())):
-            return
-        places = [at for at, row in enumerate(self.rows) if row.kind in (Kind.LINE, Kind.NEW)]
-        near = min(places, key=lambda place: (abs(place - here.row()), -place))
-        self._go(self._at(near, KEYS[max(here.column(), 0)]))
-
-    def _copy(self) -> None:
-        lines = ["\t".join((row.name, row.percent, row.grams)) for row in self._selected()]
-        if lines:
-            QGuiApplication.clipboard().setText("\n".join(lines) + "\n")
-
-    # Widths.
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Give the names what the other columns leave."""
-        super().resizeEvent(event)
-        self._share_width()
-
-    def _share_width(self) -> None:
-        widths = {key: self._theme.px(width) for key, width in WIDTHS.items()}
-        room = self.viewport().width()
-        least = self._theme.px(_LEAST_NAME)
-        is_narrow = sum(widths.values()) + least > room
-        self.setColumnHidden(KEYS.index(columns.PURPOSE), is_narrow)
-        if is_narrow:
-            del widths[columns.PURPOSE]
-        mass = self._theme.px(MASS_WIDTH)
-        has_mass = sum(widths.values()) + mass + self._theme.px(_EASY_NAME) <= room
-        self._mass.setVisible(has_mass)
-        widths[columns.MARGIN] += mass if has_mass else 0
-        for key, width in widths.items():
-            self.setColumnWidth(KEYS.index(key), width)
-        self.setColumnWidth(KEYS.index(INGREDIENT), max(room - sum(widths.values()), least))
-        self._place_mass()
-
-
-def _stepped(places: list[int], here: int, step: int) -> int:
-    """Return the place `step` stops away from here, held within the places."""
-    if step > 0:
-        beyond = [place for place in places if place > here]
-        return beyond[min(step, len(beyond)) - 1] if beyond else here
-    beyond = [place for place in reversed(places) if place < here]
-    return beyond[min(-step, len(beyond)) - 1] if beyond else here
-
-
-def _is_ctrl(event: QKeyEvent, key: Qt.Key) -> bool:
-    return event.key() == key and event.modifiers() == Qt.KeyboardModifier.ControlModifier
+def _has_shift(event: QKeyEvent) -> bool:
+    return bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)

@@ -18,6 +18,7 @@ class SheetHeader(QHeaderView):
         super().__init__(Qt.Orientation.Horizontal, parent)
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setSectionsClickable(False)
+        self.setSectionsMovable(True)
         self.setHighlightSections(False)
         self.set_theme(theme)
 
@@ -36,9 +37,9 @@ class SheetHeader(QHeaderView):
         painter.fillRect(rect.left(), rect.bottom() - 1, rect.width(), 2, theme.colour("ink"))
         painter.setFont(theme.font(Role.COLUMN))
         painter.setPen(QColor(theme.palette.secondary))
-        is_figure = key in (columns.PERCENT, columns.GRAMS, columns.COST)
+        is_figure = key in columns.FIGURES
         side = Qt.AlignmentFlag.AlignRight if is_figure else Qt.AlignmentFlag.AlignLeft
-        left = {columns.INGREDIENT: 4, columns.RANGE: theme.px(8)}.get(key, 0)
+        left = 4 if key == columns.INGREDIENT else theme.px(8)
         room = rect.adjusted(left, 0, -theme.px(8) if is_figure else 0, -2)
         text = str(self.model().headerData(place, Qt.Orientation.Horizontal))
         text = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, room.width())

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent
 from PySide6.QtWidgets import (
     QGridLayout,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -21,6 +22,7 @@ from workbench.checks.finding import Severity
 from workbench.errors import WorkbenchError
 from workbench.formula.totals import WHOLE
 from workbench.ui.places.desk.elided import ElidedLabel
+from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
@@ -33,6 +35,8 @@ class TitleRow(QWidget):
     """Show the name, which double click or F2 changes, and ask for the worksheet."""
 
     worksheet_asked = Signal()
+    formulas_asked = Signal()
+    """The list of formulas, which is put away where the window is narrow."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -43,6 +47,9 @@ class TitleRow(QWidget):
         self._state.setObjectName("draft_state")
         self._state.setProperty("role", "secondary")
         self._state.setWordWrap(True)
+        self.formulas = LinkButton(work.words.say("desk-list-name"), "show_formulas")
+        self.formulas.hide()
+        self.formulas.clicked.connect(lambda *_checked: self.formulas_asked.emit())
         self._button = QPushButton(work.words.say("desk-worksheet"))
         self._button.setObjectName("worksheet")
         self._button.setProperty("role", "primary")
@@ -60,6 +67,7 @@ class TitleRow(QWidget):
         """Take the sizes of another theme."""
         self._grid.setHorizontalSpacing(theme.px(14))
         self._grid.setVerticalSpacing(theme.px(2))
+        self._lower.setSpacing(theme.px(16))
 
     def ask_worksheet(self) -> None:
         """Ask for the worksheet, or say why there can be none."""
@@ -91,7 +99,10 @@ class TitleRow(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.addWidget(self.name, 0, 0, 1, 3)
-        self._grid.addWidget(self._state, 1, 0)
+        self._lower = QHBoxLayout()
+        self._lower.addWidget(self.formulas)
+        self._lower.addWidget(self._state, 1)
+        self._grid.addLayout(self._lower, 1, 0)
         self._grid.addWidget(self._beside, 1, 1)
         self._grid.addWidget(self._button, 1, 2)
         self._grid.setColumnStretch(0, 1)

@@ -17,7 +17,7 @@ from workbench.formula.formula import Formula
 from workbench.formula.scope import scope_of
 from workbench.formula.shelf import Shelf
 from workbench.storage.studio import Studio
-from workbench.ui.notices import Notices
+from workbench.ui.notices import Notices, Offer
 from workbench.ui.session import Session
 from workbench.ui.tasks import Tasks
 from workbench.words.catalogue import Words
@@ -34,8 +34,12 @@ class DeskWork(QObject):
     """The new Assessment, after every change of the draft."""
     opened = Signal(str)
     """The key of the draft that is now open; `assessed` follows."""
+    storing = Signal(str)
+    """The key of a draft that was changed and is about to be stored."""
     saved = Signal(str)
     """The key of a draft that was stored."""
+    not_stored = Signal(str)
+    """The key of a draft whose change could not be stored; why was told."""
 
     def __init__(
         self,
@@ -89,6 +93,22 @@ class DeskWork(QObject):
         finally:
             self._is_loading = False
 
+    def close(self) -> None:
+        """Leave the draft, which may be gone; none is open then."""
+        self.key = ""
+        self._is_loading = True
+        try:
+            self.session.load(Formula(name=""))
+        finally:
+            self._is_loading = False
+        self.opened.emit("")
+
+    def renew(self) -> None:
+        """Read the shelf again and compute anew, after prices, balances or numbers changed."""
+        self.shelf = self.studio.shelf_for(self.formula)
+        self._assessment = self._assess()
+        self.assessed.emit(self._assessment)
+
     def edit(self, text: str, change: Change, *, merge_key: str | None = None) -> bool:
         """Change the draft as one undo step; a refused edit is told and changes nothing."""
         if self.studio.read_only:
@@ -126,6 +146,7 @@ class DeskWork(QObject):
 
     def _store(self, formula: Formula) -> None:
         key = self.key
+        self.storing.emit(key)
 
         def work() -> int:
             return self.studio.formulas.save_draft(key, formula, self._counter)
@@ -134,7 +155,28 @@ class DeskWork(QObject):
             self._counter = counter
             self.saved.emit(key)
 
-        self.tasks.latest(("draft", key), work, done, self._told)
+        def failed(error: WorkbenchError) -> None:
+            self.not_stored.emit(key)
+            self.notices.tell(error, self._offer(key))
 
-    def _told(self, error: WorkbenchError) -> None:
-        self.notices.tell(error)
+        self.tasks.latest(("draft", key), work, done, failed)
+
+    def load_newer(self) -> None:
+        """Take the draft another window stored; undo brings back what was here."""
+        try:
+            newer, counter = self.studio.formulas.draft(self.key)
+        except WorkbenchError as error:
+            self.notices.tell(error)
+            return
+        self._counter = counter
+        self.session.edit(self.words.say("load-newer"), lambda _mine: newer)
+
+    def _offer(self, key: str) -> Offer | None:
+        """Offer the newer draft where another window was first."""
+        try:
+            _, counter = self.studio.formulas.draft(key)
+        except WorkbenchError:
+            return None
+        if key != self.key or counter == self._counter:
+            return None
+        return Offer(self.words.say("load-newer"), self.load_newer)
