@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from workbench.errors import WorkbenchError
+from workbench.ui.notices import Offer
 
 
 @dataclass
@@ -15,9 +16,11 @@ class FakeNotices:
     told: list[WorkbenchError] = field(default_factory=list)
     informed: list[str] = field(default_factory=list)
     undos: list[Callable[[], None] | None] = field(default_factory=list)
+    offers: list[Offer | None] = field(default_factory=list)
 
-    def tell(self, error: WorkbenchError) -> None:
+    def tell(self, error: WorkbenchError, offer: Offer | None = None) -> None:
         self.told.append(error)
+        self.offers.append(offer)
 
     def inform(self, text: str, undo: Callable[[], None] | None = None) -> None:
         self.informed.append(text)

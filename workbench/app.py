@@ -11,12 +11,13 @@ from types import TracebackType
 from PySide6.QtWidgets import QApplication, QMessageBox
 
 from workbench import paths
+from workbench.checks.compatibility import with_own_rules
 from workbench.errors import WorkbenchError
 from workbench.storage.opening import open_studio
 from workbench.storage.reference.limits import load_rules
 from workbench.storage.reference.shipped import Shipped
 from workbench.storage.studio import Studio
-from workbench.ui.machine import load_machine, save_machine
+from workbench.ui.machine import Machine, load_machine, save_machine
 from workbench.ui.main_window import MainWindow
 from workbench.ui.notices import NoticeBar
 from workbench.ui.places.desk.work import DeskWork
@@ -42,7 +43,7 @@ def run(studio_path: Path | None) -> int:
         studio = _opened(studio_path or paths.default_studio())
     except WorkbenchError as error:
         return _told_before_window(error, application, words)
-    windows = Windows(appearance, words)
+    windows = Windows(appearance, words, machine)
     windows.show(studio)
     return application.exec()
 
@@ -50,17 +51,20 @@ def run(studio_path: Path | None) -> int:
 class Windows:
     """Show one studio at a time; opening another closes the window of the one before."""
 
-    def __init__(self, appearance: Appearance, words: Words) -> None:
+    def __init__(
+        self, appearance: Appearance, words: Words, machine: Machine | None = None
+    ) -> None:
         self._appearance = appearance
         self._words = words
+        self._machine = machine or Machine()
         self.window: MainWindow | None = None
 
     def show(self, studio: Studio) -> None:
         """Show a studio in a window of its own, and let go of the one before."""
         before = self.window
         self._words.style = studio.settings.load().decimal_style
-        window = compose(studio, self._appearance, self._words)
-        window.machine_changed.connect(lambda new: save_machine(paths.machine_settings(), new))
+        window = compose(studio, self._appearance, self._words, self._machine)
+        window.machine_changed.connect(self._on_machine_changed)
         window.studio_asked.connect(self.open)
         self.window = window
         window.show()
@@ -78,19 +82,28 @@ class Windows:
             return
         self.show(studio)
 
+    def _on_machine_changed(self, machine: Machine) -> None:
+        self._machine = machine
+        save_machine(paths.machine_settings(), machine)
 
-def compose(studio: Studio, appearance: Appearance, words: Words) -> MainWindow:
-    """Put the window together on an open studio."""
+
+def compose(
+    studio: Studio, appearance: Appearance, words: Words, machine: Machine | None = None
+) -> MainWindow:
+    """Put the window together on an open studio, as it was left on this machine."""
     notices = NoticeBar(words)
+    own = studio.own_rules.read()
+    for refused in own.refused:
+        notices.tell(refused)
     work = DeskWork(
         studio,
-        load_rules(paths.resources() / "reference"),
+        with_own_rules(load_rules(paths.resources() / "reference"), own.rules),
         words,
         ThreadTasks(),
         notices,
         datetime.now,
     )
-    window = MainWindow(work, appearance, notices)
+    window = MainWindow(work, appearance, notices, machine)
     sys.excepthook = _Fault(notices, words)
     return window
 

@@ -20,6 +20,7 @@ from workbench.formula.stocks import (
     with_slurry_note,
     with_stock,
 )
+from workbench.formula.substitute import swapped
 from workbench.formula.totals import totals
 
 PLAIN = make_formula(("gum", "1"), ("water", "99"), product_type="stock")
@@ -86,6 +87,12 @@ def test_that_a_stock_of_a_stock_is_opened_to_the_ground() -> None:
     assert totals(after).percents[3] == 40
     assert pure(after) == pure(gel())
     assert with_powder(after, 3, shelf()) == gel()
+
+
+def test_that_a_swap_by_pure_matter_to_a_stock_is_the_exact_change() -> None:
+    there = swapped(gel(), 3, "premix", Decimal(20), shelf())
+    assert there == with_stock(gel(), 3, "premix", shelf())
+    assert swapped(there, 3, "gum", Decimal("0.05"), shelf()) == gel()
 
 
 @pytest.mark.parametrize("stock", ["plain", "preserved", "premix", "nested"])

@@ -12,9 +12,9 @@ from workbench.storage.reference.joins import join_report
 REFERENCE = Path(__file__).resolve().parents[2] / "resources" / "reference"
 
 JOINED = {
-    "ingredients.csv": (405, 405),
-    "composition_long.csv": (577, 577),
-    "composition_dry.csv": (605, 605),
+    "ingredients.csv": (406, 406),
+    "composition_long.csv": (578, 578),
+    "composition_dry.csv": (606, 606),
     "constituents_long.csv": (209, 209),
     "substances.csv": (740, 740),
     "names.csv": (1039, 1039),

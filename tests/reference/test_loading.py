@@ -32,7 +32,7 @@ def ingredients():
 
 def test_that_the_whole_tables_are_loaded():
     assert len(substances()) == 740
-    assert len(ingredients()) == 405
+    assert len(ingredients()) == 406
     assert len(load_names(REFERENCE)) == 1039
     assert len(load_atomic_weights(REFERENCE)) == 40
 

@@ -15,7 +15,8 @@ import pytest
 
 from workbench import paths
 from workbench.checks.assess import assess
-from workbench.formula.formula import AREAS, EXPOSURES, PHASE_KINDS, PRODUCT_TYPES
+from workbench.formula.absent import Absent
+from workbench.formula.formula import AREAS, EXPOSURES, PHASE_KINDS, PRODUCT_TYPES, Plan
 from workbench.formula.scope import scope_of
 from workbench.formula.shelf import shelf_of
 from workbench.formula.skeleton import ProductType, TypeLine, TypePhase, skeleton
@@ -119,6 +120,19 @@ def test_that_no_draft_starts_with_a_stop(key):
     shelf = shelf_of(shipped().ingredients, {}, shipped().substances)
     found = assess(made, shelf, scope_of(made, date(2026, 11, 25)), load_rules(REFERENCE))
     assert [one.code for one in found.findings if one.severity.word == "stop"] == []
+
+
+@pytest.mark.parametrize("key", TYPES)
+def test_that_the_adjuster_held_back_leads_to_the_target_and_is_enough(key):
+    made = replace(draft(key), plan=Plan(batch_mass=Decimal(100)))
+    held = [line for line in made.lines() if line.to_ph]
+    assert len(held) == (made.target_ph is not None)
+    shelf = shelf_of(shipped().ingredients, {}, shipped().substances)
+    found = assess(made, shelf, scope_of(made, date(2026, 11, 25)), load_rules(REFERENCE))
+    if isinstance(found.adjusters, Absent) or not found.adjusters:
+        return  # no water, or the starting lines lie in the target window already
+    doses = {dose.ingredient: dose.estimate for dose in found.adjusters}
+    assert doses[held[0].ingredient] <= float(held[0].percent)
 
 
 def test_that_the_range_of_a_line_stands_in_its_note():

@@ -80,7 +80,7 @@ def test_that_a_stock_itself_can_be_swapped_for_what_does_its_job(studio, make_f
 
 
 def test_that_the_ph_of_the_formula_is_held_against_each(studio):
-    found = studio.candidates("phenoxyethanol_ehg", ph=(Decimal("6.2"), Decimal("6.5")))
+    found = studio.candidates("phenoxyethanol_ehg", ph=(Decimal("6.7"), Decimal(7)))
     apart = {each.key for each in found if "differs-ph-apart" in {x.code for x in each.differs}}
     assert "benzyl_alcohol_dha" in apart
     assert "phenoxyethanol_caprylyl_glycol" not in apart

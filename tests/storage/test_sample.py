@@ -100,7 +100,7 @@ def test_that_the_sketch_shows_what_is_wrong_with_it(built, shipped):
     # allows 1.0 % when it is there as a preservative.
     findings = assessed(built, DRAFT, shipped).findings
     codes = {found.code for found in findings}
-    assert {"use-over", "ph-outside-preservative"} <= codes
+    assert {"use-over", "preservative-weak"} <= codes
     stops = [found for found in findings if found.severity is Severity.STOP]
     assert [found.value for found in stops] == [Decimal("1.218")]
     assert [found.limit for found in stops] == [Decimal(1)]

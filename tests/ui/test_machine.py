@@ -12,8 +12,9 @@ from workbench.ui.machine import Machine, load_machine, save_machine
 
 def test_that_settings_come_back_as_stored(tmp_path: Path) -> None:
     file = tmp_path / "deep" / "machine.json"
-    save_machine(file, Machine("dark", 1.2, "/home/pebblewick"))
-    assert load_machine(file) == Machine("dark", 1.2, "/home/pebblewick")
+    machine = Machine("dark", 1.2, "/home/pebblewick", ("ingredient", "percent", "note"))
+    save_machine(file, machine)
+    assert load_machine(file) == machine
 
 
 def test_that_keys_of_another_version_are_kept(tmp_path: Path) -> None:
@@ -33,6 +34,7 @@ def test_that_keys_of_another_version_are_kept(tmp_path: Path) -> None:
         '{"text_size": "big"}',
         '{"folder": 3}',
         '{"scheme": []}',
+        '{"sheet_columns": 3}',
     ],
 )
 def test_that_what_makes_no_sense_is_as_by_default(tmp_path: Path, text: str) -> None:

@@ -7,14 +7,16 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from io import BytesIO
 
-from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.pagesizes import A4, A5, LETTER
 from reportlab.lib.units import mm
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from workbench.documents.fonts import REGULAR, fitting, printable, registered, shortened, width
 
 MARGIN = 12 * mm
 HAIR, FINE, THICK = 0.3, 0.8, 1.6
+_WIDEST_PICTURE = 4
 
 
 class Paper(Enum):
@@ -22,6 +24,14 @@ class Paper(Enum):
 
     A4 = (A4[1], A4[0])
     LETTER = (LETTER[1], LETTER[0])
+
+
+class Upright(Enum):
+    """Choose the paper of what is held in the hand; sizes stand upright [pt]."""
+
+    A5 = A5
+    A4 = A4
+    LETTER = LETTER
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +49,11 @@ class Spot:
 class Sheet:
     """Draw down a page and turn to the next when there is no room."""
 
-    def __init__(self, paper: Paper, title: str, pages: int = 0) -> None:
+    def __init__(self, paper: Paper | Upright, title: str, pages: int = 0) -> None:
         """Begin a document; `pages` is how many there will be, as far as is known."""
         registered()
-        self.wide, self.high = paper.value
+        size: tuple[float, float] = paper.value
+        self.wide, self.high = size
         self.pages = pages
         self.page = 1
         self.left, self.right = MARGIN, self.wide - MARGIN
@@ -117,6 +128,29 @@ class Sheet:
         """Draw a line."""
         self.canvas.setLineWidth(thickness)
         self.canvas.line(x, y, to_x, to_y)
+
+    def picture(self, data: bytes, right: float, top: float, tall: float) -> float:
+        """Draw a picture to the left of an edge, below a line; return how wide it is [pt].
+
+        A picture that cannot be read is left out: a paper is never held up by it.
+        """
+        try:
+            read = ImageReader(BytesIO(data))
+            across, down = read.getSize()
+        except (OSError, ValueError):
+            return 0
+        wide = min(tall * across / down, _WIDEST_PICTURE * tall)
+        self.canvas.drawImage(
+            read,
+            right - wide,
+            top - tall,
+            wide,
+            tall,
+            mask="auto",
+            preserveAspectRatio=True,
+            anchor="ne",
+        )
+        return wide
 
     def tick(self, x: float, y: float, side: float) -> None:
         """Draw an empty tick box."""

@@ -61,10 +61,7 @@ class _Frame:
         sheet.text(
             printable(content.product), Spot(sheet.left, top - 15, sheet.breadth - third, 17, BOLD)
         )
-        sheet.text(
-            printable(", ".join(x for x in (content.studio.name, content.studio.contact) if x)),
-            Spot(sheet.right - third, top - 13, third, 9, side="right"),
-        )
+        self._studio(top, third)
         y = top - 29
         cells = (
             ("worksheet-batch-number", content.number),
@@ -84,6 +81,17 @@ class _Frame:
                 sheet.line(x, y - 15, x + step - 10, y - 15, FINE)
         sheet.rule(y - 19, FINE)
         sheet.y = y - 19
+
+    def _studio(self, top: float, third: float) -> None:
+        sheet, studio = self._sheet, self._content.studio
+        taken = 0.0
+        if studio.logo:
+            taken = sheet.picture(studio.logo, sheet.right, top, 24)
+            taken += 8 if taken else 0
+        sheet.text(
+            printable(", ".join(x for x in (studio.name, studio.contact) if x)),
+            Spot(sheet.right - third, top - 13, third - taken, 9, side="right"),
+        )
 
     def foot(self) -> None:
         sheet, say = self._sheet, self._words.say

@@ -25,10 +25,11 @@ LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 @dataclass(frozen=True, slots=True)
 class StudioBlock:
-    """Hold who made the paper."""
+    """Hold who made the paper; `logo` is a picture file as it is kept, empty for none."""
 
     name: str
     contact: str
+    logo: bytes = b""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
 from workbench.formula.ingredient import Ingredient
 from workbench.formula.swaps import Ratio
+from workbench.formula.totals import WHOLE
 
 Value = str | Decimal | tuple[str, ...]
 Span = tuple[Decimal | None, Decimal | None]
+JUST_OVER = Decimal("1.02")
+"""Strengths are rounded: a part this much over the pure matter is still that matter [-]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sketch:
     """Hold the few facts of a material that a ranking looks at; unknown is None or empty.
 
-    `substance` is the one it is mostly made of beside water; `strength` its pure matter
-    [% of it as supplied]; `use_max` the highest usual dose [% as supplied]; the window in pH.
+    `strength` is its pure matter [% of it as supplied]; `substance` the one that is most of
+    that, and `share` how much of the material is of it [-]; `use_min` and `use_max` are the
+    usual dose [% as supplied], `ph_min` and `ph_max` the window [pH].
     """
 
     key: str
@@ -29,6 +34,7 @@ class Sketch:
     origin: str = ""
     strength: Decimal | None = None
     substance: str = ""
+    share: Decimal | None = None
     ph_min: Decimal | None = None
     ph_max: Decimal | None = None
     use_min: Decimal | None = None
@@ -49,15 +55,12 @@ class Wanted:
         What is on the line now.
     purpose : str
         What the line is there for; empty for the item's first function.
-    percent : Decimal or None
-        How much of it the formula holds [% w/w].
     ph : (Decimal or None, Decimal or None) or None
         The pH the rest of the formula asks for; None where it asks for none.
     """
 
     item: Sketch
     purpose: str = ""
-    percent: Decimal | None = None
     ph: Span | None = None
 
 
@@ -86,10 +89,25 @@ class Candidate:
     differs: tuple[Reason, ...]
 
 
+def main_part(
+    parts: Iterable[tuple[str, Decimal]], strength: Decimal | None
+) -> tuple[str, Decimal | None]:
+    """Return the substance a material is bought for, and its fraction [-]; empty where none fits.
+
+    It is the largest that is not more than the material's pure matter: what a paste of 25 % is
+    diluted in is not what it is bought for.
+    """
+    most = (strength if strength is not None else WHOLE) * JUST_OVER / WHOLE
+    fitting = [part for part in parts if part[1] <= most]
+    return max(fitting, default=("", None), key=lambda part: part[1] or Decimal(0))
+
+
 def sketch_of(item: Ingredient, *, on_hand: bool = False) -> Sketch:
     """Return the facts a ranking looks at of an ingredient."""
-    solids = [part for part in item.composition if part.water < part.fraction]
-    largest = max(solids, default=None, key=lambda part: part.fraction)
+    solids = [
+        (part.substance, part.fraction) for part in item.composition if part.water < part.fraction
+    ]
+    substance, share = main_part(solids, item.active_percent)
     return Sketch(
         key=item.key,
         name=item.name,
@@ -99,7 +117,8 @@ def sketch_of(item: Ingredient, *, on_hand: bool = False) -> Sketch:
         form=item.form,
         origin=item.origin,
         strength=item.active_percent,
-        substance=largest.substance if largest else "",
+        substance=substance,
+        share=share,
         ph_min=item.ph_min,
         ph_max=item.ph_max,
         use_min=item.use_min,

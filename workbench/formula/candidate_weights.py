@@ -19,6 +19,7 @@ SAME_CHARGE, OPPOSITE_CHARGE = 6, -15
 PH_FITS, PH_APART = 6, -20
 SAME_STRENGTH, ON_HAND, HOLDS_IT = 4, 14, 150
 EITHER = "both"
+WATER = "water"
 _OPPOSITE = frozenset({"anionic", "cationic"})
 _UNCHARGED = frozenset({"none", "nonionic"})
 
@@ -140,8 +141,8 @@ def _ph(wanted: Wanted, sketch: Sketch) -> Iterable[_Mark]:
 
 def _strength(wanted: Wanted, sketch: Sketch) -> Iterable[_Mark]:
     old, new = wanted.item.strength, sketch.strength
-    if old is None or new is None:
-        return
+    if old is None or new is None or WATER in wanted.item.functions:
+        return  # what is in the place of water has no strength to match
     if significant(old) == significant(new):
         yield _Mark(SAME_STRENGTH)
     else:

@@ -10,9 +10,11 @@ from types import MappingProxyType
 from workbench.formula.candidate_values import Candidate, Sketch, Wanted
 from workbench.formula.candidate_weights import Weighed, at_a_glance, weighed
 from workbench.formula.swaps import BY_ACTIVE, BY_MASS, Ratio, Swap, table_ratio
+from workbench.formula.totals import WHOLE
 
 # So many times what is asked for is weighed in full; the rest falls out at a glance.
 _LOOKED_AT = 5
+_MOSTLY = Decimal("0.85")
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +104,15 @@ def _candidate(item: Sketch, sketch: Sketch, result: Weighed, row: Ratio | None)
 
 def _usual(item: Sketch, sketch: Sketch) -> Ratio:
     """Return the ratio to begin with: equal pure matter of one substance, else equal mass."""
-    shared = item.substance == sketch.substance and item.substance
-    if shared and item.strength is not None and sketch.strength:
-        return Ratio(BY_ACTIVE, item.strength / sketch.strength)
-    return Ratio(BY_MASS, Decimal(1))
+    is_same = item.substance != "" and item.substance == sketch.substance
+    if not is_same or item.strength is None or not sketch.strength:
+        return Ratio(BY_MASS, Decimal(1))
+    if not (_is_mostly_it(item) and _is_mostly_it(sketch)):
+        return Ratio(BY_MASS, Decimal(1))
+    return Ratio(BY_ACTIVE, item.strength / sketch.strength)
+
+
+def _is_mostly_it(sketch: Sketch) -> bool:
+    """Tell whether a material's pure matter is little else than its main substance."""
+    share = sketch.share if sketch.share is not None else Decimal(0)
+    return share * WHOLE >= (sketch.strength or WHOLE) * _MOSTLY

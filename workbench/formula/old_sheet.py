@@ -21,7 +21,6 @@ REASONS = (
     "sheet-below-total",
     "sheet-calculation",
     "sheet-other-table",
-    "sheet-second-amount",
     "sheet-text-row",
     "sheet-no-table",
 )
@@ -52,9 +51,9 @@ REMARKS = (
     "sheet-not-whole",
     "sheet-unit-assumed",
     "sheet-percent-assumed",
-    "sheet-mark-assumed",
     "sheet-of-masses",
     "sheet-amounts-without-name",
+    "sheet-figures-beside",
 )
 
 

@@ -37,6 +37,7 @@ _ABOUT = re.compile(
     r"|(?P<before>.+?)\s*(?:\?+|\*+|approx\.?|max\.?|or so|ish|\+/-)",
     re.IGNORECASE,
 )
+_ASIDE = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _COMPOUND = re.compile(
     rf"(?P<big>{_NUMBER})\s*(?P<unit>lbs?|pounds?|kg|kilos?)\.?\s*(?:,|and)?\s*"
     rf"(?P<small>{_NUMBER})\s*(?P<part>oz|ounces?|g|grams?)\.?",
@@ -237,8 +238,9 @@ def _doubtful(text: str, unit: str, mark: str | None) -> Amount:
     if part:
         return _fraction(part, unit)
     about = _ABOUT.fullmatch(text)
-    if about:
-        inner = (about["amount"] or about["before"]).strip()
+    aside = _ASIDE.sub(" ", text).strip()
+    if about or aside != text:
+        inner = (about["amount"] or about["before"]).strip() if about else aside
         plain = _PLAIN.fullmatch(inner)
         if plain:
             read = _plain(plain["number"], plain["unit"].strip(), unit, mark or POINT)

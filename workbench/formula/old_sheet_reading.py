@@ -11,6 +11,7 @@ from workbench.formula.old_sheet import (
     Remark,
     SheetFormula,
 )
+from workbench.formula.old_sheet_amounts import is_amount_like
 from workbench.formula.old_sheet_columns import AMOUNTS, Kind
 from workbench.formula.old_sheet_percents import percents_of
 from workbench.formula.old_sheet_rows import Fate, raw_table
@@ -56,6 +57,11 @@ def read_formula(
                 values=(("count", str(raw.nameless)),),
             )
         )
+    beside = _figures_beside(grid, table, fate)
+    if beside:
+        remarks.append(
+            Remark("sheet-figures-beside", is_doubtful=True, values=(("count", str(beside)),))
+        )
     _account(grid, others, fate)
     return SheetFormula(
         title=table.title,
@@ -95,6 +101,20 @@ def unread_sheet(grid: Grid) -> SheetFormula:
         fate.leave(at, grid.text(at), "sheet-no-table")
     unread = tuple(fate.unread[at] for at in sorted(fate.unread))
     return SheetFormula("", (), {}, unread, (), Decimal(0))
+
+
+def _figures_beside(grid: Grid, table: Table, fate: Fate) -> int:
+    """Count figures right beside an amount, under no heading: 69,10 may have been parted there."""
+    beside = {column.place + 1 for column in table.columns if column.kind in AMOUNTS}
+    headed = {place for row in table.heads for place, text in enumerate(grid.cells[row]) if text}
+    rows = set(range(table.top, table.bottom))
+    return sum(
+        at[0] in rows
+        and at[1] in beside - headed
+        and cell.reason_id == "sheet-column"
+        and is_amount_like(cell.text)
+        for at, cell in fate.unread.items()
+    )
 
 
 def _units(table: Table) -> frozenset[str]:

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 
 from workbench.formula.old_sheet import Amount, At, Grid, UnreadCell
 from workbench.formula.old_sheet_amounts import amount_of, is_amount_like
-from workbench.formula.old_sheet_columns import AMOUNTS, Kind
+from workbench.formula.old_sheet_columns import AMOUNTS, Kind, column_kind
 from workbench.formula.old_sheet_row_kinds import RawLine, TableRows
-from workbench.formula.old_sheet_tables import Table
+from workbench.formula.old_sheet_tables import Table, is_phase_text
 
 _MADE = re.compile(
     r"(?:batch(?: size| weight| mass)?|total batch|makes|yield|total weight|size)\s*:?\s*"
@@ -74,8 +74,21 @@ class _Reader(TableRows):
             self._fate.use(at, "title")
         for row in self.table.heads:
             for column in self.table.columns:
-                if self.text(row, column.place) and column.place in self._known:
-                    self._fate.use((row, column.place), "heading")
+                text = self.text(row, column.place)
+                if not text or column.place not in self._known:
+                    continue
+                if column_kind(text) is None and is_phase_text(text):
+                    continue
+                self._fate.use((row, column.place), "heading")
+            self._read_phase_of_heads(row)
+
+    def _read_phase_of_heads(self, row: int) -> None:
+        """Let a phase that stands in the row of the headings begin there."""
+        for place in range(self.table.left, self.table.right):
+            text = self.text(row, place)
+            if text and column_kind(text) is None and self.is_phase_cell(row, place):
+                self._phase = text.strip().rstrip(":")
+                self._fate.use((row, place), "phase")
 
     def made(self) -> Amount | None:
         """Return the mass a cell above the table says it makes."""

@@ -12,6 +12,7 @@ from workbench.formula.old_sheet_columns import (
     AMOUNTS,
     Column,
     Kind,
+    column_kind,
     is_table,
     is_unit_row,
     segments,
@@ -87,7 +88,11 @@ def is_total_text(text: str) -> bool:
 
 
 def _with_headings(grid: Grid) -> Iterator[Table]:
-    heads = [(row, found) for row, cells in enumerate(grid.cells) if (found := segments(cells))]
+    heads = [
+        (row, found)
+        for row, cells in enumerate(grid.cells)
+        if (found := segments(cells) or _unnamed(grid, row))
+    ]
     for at, (row, found) in enumerate(heads):
         for place, columns in enumerate(found):
             left = 0 if place == 0 else columns[0].place
@@ -102,6 +107,28 @@ def _with_headings(grid: Grid) -> Iterator[Table]:
                 continue
             bottom = _past_repeats(grid, heads, at, bottom)
             yield _headed(grid, row, bottom, (left, right), columns)
+
+
+def _unnamed(grid: Grid, row: int) -> tuple[tuple[Column, ...], ...]:
+    """Return the columns of headings that leave out the one of the names: ", %, g"."""
+    cells = grid.cells[row]
+    said = {place: column_kind(text) for place, text in enumerate(cells) if text}
+    columns = [Column(place, *kind) for place, kind in said.items() if kind is not None]
+    amounts = [one.place for one in columns if one.kind in AMOUNTS]
+    if not amounts or any(is_amount_like(text) for text in cells if text):
+        return ()
+    is_plain = all(kind is not None or is_phase_text(cells[place]) for place, kind in said.items())
+    below = [line for line in grid.cells[row + 1 : row + 1 + _TITLE_REACH] if line[amounts[0]]]
+    names = {
+        place: sum(_is_name(line[place]) for line in below)
+        for place in range(amounts[0])
+        if said.get(place) is None
+    }
+    place = max(names, key=lambda one: names[one], default=None)
+    if not is_plain or place is None or not names[place]:
+        return ()
+    named = Column(place, Kind.NAME)
+    return (tuple(sorted([named, *columns], key=lambda one: one.place)),)
 
 
 def _headed(

@@ -10,10 +10,12 @@ from workbench.formula.exchange import Incoming, exchanged
 from workbench.formula.formula import Formula, Line
 from workbench.formula.line_change import Rework, reworked
 from workbench.formula.shelf import Shelf
-from workbench.formula.totals import totals
+from workbench.formula.stocks import powder_rework, stock_inside, stock_rework
+from workbench.formula.totals import WHOLE, totals
 
 PRESERVATIVE = "preservative"
 NOTHING = Decimal(0)
+_NEARLY = Decimal("0.000001")
 
 
 def swapped(formula: Formula, line_id: int, to_key: str, ratio: Decimal, shelf: Shelf) -> Formula:
@@ -51,10 +53,19 @@ def swap_rework(
         Where both are known.
     stands : bool
         Whether carried preservative that no line can give way for may stand beside it.
+
+    Notes
+    -----
+    A stock for just as much of its powder, or the other way round, is the exact change from
+    powder to stock: everything the stock holds finds its own line.
     """
     line = formula.line(line_id)
     if not ratio.is_finite() or ratio <= 0:
         raise EditRefused("swap-no-ratio", ratio=ratio)
+    if _is_whole_share(to_key, line.ingredient, 1 / ratio, shelf):
+        return stock_rework(formula, line_id, to_key, shelf, stands=stands)
+    if _is_whole_share(line.ingredient, to_key, ratio, shelf):
+        return powder_rework(formula, line_id, shelf, to_key)
     if line.is_rest and ratio != 1:
         raise EditRefused("swap-rest-by-mass", line=line.ingredient)
     percent = totals(formula).percents[line_id] * ratio
@@ -63,6 +74,13 @@ def swap_rework(
         formula, line_id, Incoming(to_key, percent, carries), shelf, stands=stands
     )
     return reworked(formula, after, left)
+
+
+def _is_whole_share(stock_key: str, solute: str, share: Decimal, shelf: Shelf) -> bool:
+    if stock_key not in shelf.stocks or not shelf.knows(stock_key):
+        return False
+    held = stock_inside(stock_key, shelf).get(solute, NOTHING) / WHOLE
+    return held > 0 and abs(share - held) <= _NEARLY * held
 
 
 def carried_along(

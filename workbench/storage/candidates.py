@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, bindparam, select, text
 
-from workbench.formula.candidate_values import Candidate, Sketch, Span, Wanted
+from workbench.formula.candidate_values import Candidate, Sketch, Span, Wanted, main_part
 from workbench.formula.candidates import SwapTable, ranked
 from workbench.formula.formula import Formula
 from workbench.formula.stocks import stocks_holding
@@ -60,14 +60,12 @@ class Candidates:
         key: str,
         *,
         purpose: str = "",
-        percent: Decimal | None = None,
         ph: Span | None = None,
         most: int = 40,
     ) -> tuple[Candidate, ...]:
         """Return what could take the place of an ingredient or stock, the best first.
 
-        `purpose` is what the line is there for, `percent` how much of it there is [% w/w], and
-        `ph` the pH the rest of the formula asks for.
+        `purpose` is what the line is there for, `ph` the pH the rest of the formula asks for.
 
         Raises
         ------
@@ -83,7 +81,7 @@ class Candidates:
             for sketch in (*_of_keys(connection, asked), *_alike(connection, job, there)):
                 found.setdefault(sketch.key, sketch)
         sketches = (_there(sketch, there) for sketch in found.values())
-        return ranked(Wanted(item, purpose, percent, ph), sketches, self._table, most)
+        return ranked(Wanted(item, purpose, ph), sketches, self._table, most)
 
 
 def _item(connection: Connection, key: str, purpose: str) -> Sketch:
@@ -133,12 +131,19 @@ def _stocks_of(connection: Connection, item: Sketch) -> Iterator[Sketch]:
         if key in names:
             strength = percent * (item.strength or WHOLE) / WHOLE
             yield Sketch(
-                key, names[key], strength=strength, substance=item.substance, is_stock=True
+                key,
+                names[key],
+                strength=strength,
+                substance=item.substance,
+                share=percent * (item.share or Decimal(1)) / WHOLE,
+                is_stock=True,
             )
 
 
 def _sketch(row: Row[tuple[object, ...]]) -> Sketch:
     known = dict(zip(_FACTS, json.loads(row.facts), strict=True))
+    strength = _decimal(known["active_percent"])
+    substance, share = main_part(_solids(known["composition"] or ()), strength)
     return Sketch(
         key=row.key,
         name=row.name,
@@ -147,8 +152,9 @@ def _sketch(row: Row[tuple[object, ...]]) -> Sketch:
         charge=known["charge"] or "",
         form=known["form"] or "",
         origin=known["origin"] or "",
-        strength=_decimal(known["active_percent"]),
-        substance=_largest(known["composition"] or ()),
+        strength=strength,
+        substance=substance,
+        share=share,
         ph_min=_decimal(known["ph_min"]),
         ph_max=_decimal(known["ph_max"]),
         use_min=_decimal(known["use_min"]),
@@ -162,10 +168,10 @@ def _decimal(value: object) -> Decimal | None:
     return None if value is None else Decimal(str(value))
 
 
-def _largest(parts: Iterable[dict[str, str]]) -> str:
-    solids = [part for part in parts if part.get("water", "0") != part["fraction"]]
-    largest = max(solids, default=None, key=lambda part: float(part["fraction"]))
-    return largest["substance"] if largest else ""
+def _solids(parts: Iterable[dict[str, str]]) -> Iterator[tuple[str, Decimal]]:
+    for part in parts:
+        if part.get("water", "0") != part["fraction"]:
+            yield part["substance"], Decimal(part["fraction"])
 
 
 # SQLite takes the facts apart: many times quicker than reading each of them whole.

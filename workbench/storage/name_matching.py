@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from difflib import SequenceMatcher
 from functools import cache
 from pathlib import Path
@@ -21,6 +22,8 @@ _MOST = 40
 _CHOICES = 5
 _LEAST_NEAR = 0.45
 _LEAST_WORD = 3
+_NEAT = Decimal("0.95")
+_STRONG = (Sureness.EXACT, Sureness.INCI, Sureness.CAS)
 _CAS = re.compile(r"(?<![0-9])([0-9]{2,7}-[0-9]{2}-[0-9])(?![0-9])")
 _ASIDE = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|,.*")
 # Spellings of one thing: what is written before "water" says how clean it is.
@@ -55,10 +58,9 @@ class NameMatching:
             (Sureness.FOLDED, self._by_bare_name(name)),
             (Sureness.OTHER_NAME, self._by_other_name(name)),
         ]
-        sure = [(how, hits) for how, hits in found if hits]
-        if not sure:
+        if not any(hits for _, hits in found):
             return self._near(name, inci)
-        return _decided(sure, name)
+        return _decided(found, name)
 
     # Each way gives by key what fits exactly.
 
@@ -67,15 +69,21 @@ class NameMatching:
         return {hit.key: hit.name for hit in self._found(name) if folded(hit.name) == asked}
 
     def _by_bare_name(self, name: str) -> dict[str, str]:
-        """Return what has this name when remarks in brackets are left out on both sides."""
+        """Return what has this name when remarks in brackets are left out on both sides.
+
+        With it comes whatever has the name inside a longer one: sunflower oil may be the
+        high-oleic one as well.
+        """
         asked = folded(_ASIDE.sub(" ", name))
         if not asked:
             return {}
-        return {
-            hit.key: hit.name
+        bare = {
+            hit.key: (hit.name, folded(_ASIDE.sub(" ", hit.name)))
             for hit in (*self._found(name), *self._found(asked))
-            if folded(_ASIDE.sub(" ", hit.name)) == asked
         }
+        if asked not in {short for _, short in bare.values()}:
+            return {}
+        return {key: said for key, (said, short) in bare.items() if f" {asked} " in f" {short} "}
 
     def _by_inci(self, inci: str) -> dict[str, str]:
         asked = _parts(inci)
@@ -120,20 +128,23 @@ class NameMatching:
         return self._studio.search(text, _MOST) if text.strip() else ()
 
 
-def _decided(sure: Iterable[tuple[Sureness, dict[str, str]]], name: str) -> NameMatch:
-    """Bring together what several ways found: what all of them know, else all as rivals."""
-    ways = list(sure)
+def _decided(found: Sequence[tuple[Sureness, dict[str, str]]], name: str) -> NameMatch:
+    """Bring together what the ways found: what all strong ones know, else all as rivals.
+
+    Name, INCI and CAS narrow each other down; a name without its remark, or another name, only
+    counts where these say nothing, but may contradict them.
+    """
+    ways = [(how, hits) for how, hits in found if hits]
+    strong = [(how, hits) for how, hits in ways if how in _STRONG] or ways[:1]
     names = {key: said for _, hits in ways for key, said in hits.items()}
-    common = set(ways[0][1])
-    for _, hits in ways[1:]:
+    common = set(strong[0][1])
+    for _, hits in strong[1:]:
         common = (common & set(hits)) or common
-    strong = [hits for how, hits in ways if how is not Sureness.OTHER_NAME]
-    is_split = any(not (common & set(hits)) for hits in strong)
+    is_split = any(not (common & set(hits)) for _, hits in ways)
     keys = set(names) if is_split else common
-    how = next(how for how, hits in ways if keys & set(hits))
     order = sorted(keys, key=lambda key: (-_alike(name, names[key]), key))
     candidates = tuple(Candidate(key, names[key]) for key in order[:_CHOICES])
-    return NameMatch(how, candidates, has_rivals=len(keys) > 1)
+    return NameMatch(strong[0][0], candidates, has_rivals=len(keys) > 1)
 
 
 @cache
@@ -150,7 +161,7 @@ def _other_names(folder: Path) -> Mapping[str, tuple[str, ...]]:
 
 def _is_neat(item: Ingredient) -> bool:
     """Tell whether an ingredient is one substance; a solution is not what its solute is called."""
-    return len({part.substance for part in item.composition}) == 1
+    return max((part.fraction for part in item.composition), default=0) >= _NEAT
 
 
 def _parts(inci: str) -> tuple[str, ...]:

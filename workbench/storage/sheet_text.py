@@ -24,6 +24,11 @@ _BOMS = (
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
 _NAMED = re.compile(r"sep=(.)\r?\n", re.IGNORECASE)
+_MEASURE = re.compile(
+    r"(?P<amount>[0-9\u00bc\u00bd\u00be][0-9.,/ ]*(?:tsp|tbsp|teaspoons?|tablespoons?|drops?|cups?|lbs?"
+    r"|pounds?|ounces?|grams?|fl\.? ?oz|pumps?|capfuls?|parts?))\.?\s+(?:of\s+)?(?P<name>\S.*)",
+    re.IGNORECASE,
+)
 _OPEN = {0xDC00 + byte: byte for byte in range(0x80, 0x100)}
 _SAMPLE = 400
 _MOST_CONTROLS = 0.02
@@ -138,9 +143,15 @@ def _single(text: str, file: str) -> tuple[tuple[str, ...], ...]:
     lines = text.count("\n") + text.count("\r")
     if lines > MOST_ROWS * 3 or len(text) > MOST_ROWS * LONGEST_CELL:
         raise refusal("sheet-too-many-rows", file=file, limit=MOST_ROWS)
-    cells = cells_of(text)
+    cells = tuple(_measured(row) for row in cells_of(text))
     require_size(len(cells), len(cells[0]) if cells else 0, file)
     return cells
+
+
+def _measured(row: tuple[str, ...]) -> tuple[str, ...]:
+    """Part an amount in spoons, drops and the like from the name behind it."""
+    found = _MEASURE.fullmatch(row[0]) if not any(row[1:]) else None
+    return (found["name"], found["amount"], *row[2:]) if found else row
 
 
 def require_size(rows: int, columns: int, file: str, cells: int = 0) -> None:

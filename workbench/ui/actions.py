@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import partial
 from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeySequence, QUndoGroup
 
-from workbench.formula.formula import Formula
-from workbench.ui.session import Session
 from workbench.ui.theme import SchemeChoice
 from workbench.words.catalogue import Words
 
@@ -24,6 +22,9 @@ class FileJobs(Protocol):
 
     def open_studio(self) -> None:
         """Ask which studio to open."""
+
+    def open_sample(self) -> None:
+        """Open the sample studio."""
 
     def import_formula(self) -> None:
         """Ask which document to take in."""
@@ -53,12 +54,20 @@ class Menus:
 
     def __init__(self, window: QMainWindow, words: Words) -> None:
         self._window = window
-        self._words = words
+        self.words = words
+        self._added: list[QAction] = []
 
-    def add_file(self, files: FileJobs, worksheet: Act) -> None:
+    @property
+    def actions(self) -> tuple[QAction, ...]:
+        """Every action of the menus, in their order."""
+        return tuple(self._added)
+
+    def add_file(self, files: FileJobs, new: Act, worksheet: Act) -> None:
         """Add the file menu."""
         menu = self._menu("menu-file")
+        self._add(menu, "action-new", "Ctrl+N", new)
         self._add(menu, "action-open", "Ctrl+O", files.open_studio)
+        self._add(menu, "action-sample", "", files.open_sample)
         menu.addSeparator()
         self._add(menu, "action-import", "Ctrl+I", files.import_formula)
         self._add(menu, "action-export", "Ctrl+E", files.export_formula)
@@ -69,20 +78,34 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "action-quit", "Ctrl+Q", self._window.close)
 
-    def add_edit(self, session: Session[Formula]) -> None:
-        """Add the edit menu with its named steps."""
+    def add_edit(self, steps: QUndoGroup, find: Act, find_formula: Act) -> None:
+        """Add the edit menu with the named steps of the place the maker is in."""
         menu = self._menu("menu-edit")
-        stack = session.stack
-        undo = stack.createUndoAction(self._window, self._words.say("action-undo"))
+        undo = steps.createUndoAction(self._window, self.words.say("action-undo"))
+        undo.setObjectName("action-undo")
         undo.setShortcuts(QKeySequence.keyBindings(QKeySequence.StandardKey.Undo))
-        redo = stack.createRedoAction(self._window, self._words.say("action-redo"))
+        redo = steps.createRedoAction(self._window, self.words.say("action-redo"))
+        redo.setObjectName("action-redo")
         redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
-        menu.addAction(undo)
-        menu.addAction(redo)
+        for action in (undo, redo):
+            menu.addAction(action)
+            self._added.append(action)
+        menu.addSeparator()
+        self._add(menu, "action-find", "Ctrl+K", find)
+        self._add(menu, "action-find-formula", "Ctrl+F", find_formula)
 
-    def add_view(self, view: ViewJobs) -> None:
-        """Add the view menu."""
+    def add_formula(self, actions: Iterable[QAction]) -> None:
+        """Add the menu of what can be done with a formula of the list."""
+        menu = self._menu("menu-formula")
+        for action in actions:
+            menu.addAction(action)
+
+    def add_view(self, view: ViewJobs, places: Iterable[tuple[str, str, Act]]) -> None:
+        """Add the view menu: the places with their keys, the scheme, the text size."""
         menu = self._menu("menu-view")
+        for name, keys, show in places:
+            self._add(menu, f"place-{name}", keys, show)
+        menu.addSeparator()
         for choice in SchemeChoice:
             self._add(
                 menu,
@@ -94,13 +117,19 @@ class Menus:
         self._add(menu, "action-larger", "Ctrl++", lambda: view.step_text_size(1))
         self._add(menu, "action-smaller", "Ctrl+-", lambda: view.step_text_size(-1))
 
+    def add_help(self, keys: Act) -> None:
+        """Add the help menu."""
+        menu = self._menu("menu-help")
+        self._add(menu, "action-keys", "F1", keys)
+
     def _menu(self, name: str) -> QMenu:
-        return self._window.menuBar().addMenu(self._words.say(name))
+        return self._window.menuBar().addMenu(self.words.say(name))
 
     def _add(self, menu: QMenu, name: str, keys: str, act: Act) -> None:
-        action = QAction(self._words.say(name), self._window)
+        action = QAction(self.words.say(name), self._window)
         action.setObjectName(name)
         if keys:
             action.setShortcut(QKeySequence(keys))
         action.triggered.connect(lambda _checked=False: act())
         menu.addAction(action)
+        self._added.append(action)

@@ -12,24 +12,31 @@ SMALLEST, LARGEST = 0.8, 2.5
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """Hold the choices of this machine: colour scheme, text size (1 as designed), last folder."""
+    """Hold the choices of this machine: colour scheme, text size (1 as designed), last folder.
+
+    `sheet_columns` are the columns of the sheet in their order, nothing for the usual ones.
+    """
 
     scheme: str = "system"
     text_size: float = 1.0
     folder: str = ""
+    sheet_columns: tuple[str, ...] = ()
 
 
 def load_machine(file: Path) -> Machine:
     """Return the settings; what is missing or makes no sense is as by default."""
     stored = _stored(file)
     plain = Machine()
-    scheme, size, folder = (stored.get(field.name) for field in fields(Machine))
+    scheme, size, folder, chosen = (stored.get(field.name) for field in fields(Machine))
     return Machine(
         scheme=scheme if isinstance(scheme, str) and scheme in SCHEMES else plain.scheme,
         text_size=min(max(float(size), SMALLEST), LARGEST)
         if isinstance(size, int | float)
         else plain.text_size,
         folder=folder if isinstance(folder, str) else plain.folder,
+        sheet_columns=tuple(key for key in chosen if isinstance(key, str))
+        if isinstance(chosen, list)
+        else plain.sheet_columns,
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Protocol
 
 from PySide6.QtCore import QEvent, Qt, QTimer
@@ -25,11 +25,19 @@ from workbench.words.catalogue import Words
 Undo = Callable[[], None]
 
 
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """Hold a way out of an error: what its button says, and what it does."""
+
+    text: str
+    act: Callable[[], None] = field(compare=False)
+
+
 class Notices(Protocol):
     """Tell the maker something, without a dialog that blocks the work."""
 
-    def tell(self, error: WorkbenchError) -> None:
-        """Show an error until the maker puts it away."""
+    def tell(self, error: WorkbenchError, offer: Offer | None = None) -> None:
+        """Show an error until the maker puts it away, with a way out where there is one."""
 
     def inform(self, text: str, undo: Undo | None = None) -> None:
         """Show for a while what was done, with a way to take it back where there is one."""
@@ -42,6 +50,7 @@ class _Notice:
     detail: str = ""
     undo: Undo | None = None
     is_error: bool = False
+    offer: Offer | None = None
 
 
 class NoticeBar(QFrame):
@@ -69,9 +78,9 @@ class NoticeBar(QFrame):
         """What stands on the bar now; empty when it is hidden."""
         return self._label.text() if self._shown else ""
 
-    def tell(self, error: WorkbenchError) -> None:
+    def tell(self, error: WorkbenchError, offer: Offer | None = None) -> None:
         """Show an error until the maker puts it away; errors wait for each other."""
-        notice = _Notice(error.what, error.remedy, error.detail, is_error=True)
+        notice = _Notice(error.what, error.remedy, error.detail, is_error=True, offer=offer)
         if self._shown is not None and self._shown.is_error:
             if notice not in (self._shown, *self._waiting):
                 self._waiting.append(notice)
@@ -140,7 +149,8 @@ class NoticeBar(QFrame):
         self._detail.setText(notice.detail)
         self._unfold(unfolded=False)
         self._details.setVisible(bool(notice.detail))
-        self._undo.setVisible(notice.undo is not None)
+        self._undo.setVisible(notice.undo is not None or notice.offer is not None)
+        self._undo.setText(notice.offer.text if notice.offer else self._words.say("notices-undo"))
         self.setProperty("kind", "error" if notice.is_error else "news")
         self.style().unpolish(self)
         self.style().polish(self)
@@ -170,7 +180,10 @@ class NoticeBar(QFrame):
             self._timer.start()
 
     def _on_undo_clicked(self) -> None:
-        undo = self._shown.undo if self._shown else None
+        shown = self._shown
+        undo = shown.undo if shown else None
+        if shown is not None and shown.offer is not None:
+            undo = shown.offer.act
         self.dismiss()
         if undo is not None:
             undo()

@@ -98,7 +98,9 @@ class PaperPreview(QWidget):
         self._request += 1
         request = self._request
         self._title_label.setText(title)
-        self._stack.setAccessibleName(self._words.say("preview-pages", title=title))
+        name = self._words.say("preview-pages", title=title)
+        self._stack.setAccessibleName(name)
+        self._scroll.setAccessibleName(name)
         self._stack.set_pages(())
         self._tell_page()
         self._tasks.run(
@@ -212,6 +214,7 @@ class PaperPreview(QWidget):
         row.addWidget(self._button("close", self.closed.emit))
         self._scroll = QScrollArea()
         self._scroll.setObjectName("preview_pages")
+        self._scroll.setAccessibleName(self._words.say("preview-no-pages"))
         self._scroll.setWidget(self._stack)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._scroll.viewport().installEventFilter(self)

@@ -18,6 +18,8 @@ WordValue = str | int | Decimal | tuple[str, ...]
 
 # Fluent refuses to place a text of more than 2,500 signs in a sentence.
 LONGEST_VALUE = 2000
+_KEPT = 4000
+"""So many sentences are kept as made; the same ones are asked for after every edit."""
 
 
 class Words:
@@ -27,6 +29,7 @@ class Words:
         """Take the Fluent sources of a language; a broken source is a bug and raises."""
         self.language = language
         self.style = style
+        self._said: dict[tuple[object, ...], str] = {}
         self._bundle = FluentBundle([language], use_isolating=False)
         for source in sources:
             self._bundle.add_resource(FluentResource(source), allow_overrides=False)
@@ -45,6 +48,16 @@ class Words:
         ValueError
             If a value it needs is missing.
         """
+        # The kind of a value counts too: 1 and Decimal(1) are equal, and may read differently.
+        key = (message_id, self.style, *values.items(), *map(type, values.values()))
+        said = self._said.get(key)
+        if said is None:
+            if len(self._said) >= _KEPT:
+                self._said.clear()
+            said = self._said[key] = self._made(message_id, values)
+        return said
+
+    def _made(self, message_id: str, values: dict[str, WordValue]) -> str:
         message = self._bundle.get_message(message_id)
         if message.value is None:
             raise KeyError(message_id)

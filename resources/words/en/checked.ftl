@@ -15,7 +15,13 @@ checked-warnings-usual = Usual warnings
 checked-micro-risk = Microbial risk, first look
 checked-use-levels = Usual levels of use
 checked-compatibility = Compatibility rules
-checked-ph-windows = Usual pH of kinds of product
+checked-own-rules = Rules of your own
+checked-state-none-written = none written yet
+checked-ph-windows = pH windows in this formula
+checked-ph-usual = Usual pH of kinds of product
+checked-preservation = Tables of preservatives
+checked-acids-bases = Tables of acids and bases
+checked-adjusters = Adjusters offered
 checked-preservative-levels = Levels wanted of preservatives
 
 checked-kind = { $kind }: { $rows } rows in the set, { $named } name a substance of this formula, { $held } hold for this product

@@ -106,9 +106,10 @@ label-choices = Choose: { $choices }.
 label-choice-larger = a larger label ({ $sizes })
 label-choice-larger-none = a larger label of your own size; no size in the list is large enough
 label-choice-pair = a front and a back label, or a fold-out of two such panels
+label-choice-fold-out = a fold-out of { $panels } panels of this size
+label-choice-leaflet-small = the list and precautions on a leaflet, if the largest surface of the pack is under { $area } cm², so that { $mm } mm are enough
 label-choice-leaflet = the list and precautions on a leaflet, with a short text on the label that points to it
 label-choice-small = if the largest surface of the pack is under { $area } cm², say so: then { $mm } mm are enough
-label-choice-fewer = fewer of the usual words of caution, which are yours to choose
 label-refused-round-size = ⌀ { $size }
 label-refused-plain-size = { $wide } × { $high }
 

@@ -33,10 +33,22 @@ rebalance-rest-short = { $line } has too little left: { $short } % is missing.
 
 ## By how much a material is replaced
 ratio-mass = the same mass
-ratio-active = the same pure matter: { $factor } parts for one
-ratio-function = the same effect, about { $factor } parts for one
-ratio-dose = its own usual dose; { $factor } parts for one is a start
-ratio-typed = { $factor } parts for one, as typed
+ratio-active = the same pure matter: { $is-one ->
+    [yes] one part for one
+   *[no] { $factor } parts for one
+  }
+ratio-function = the same effect, about { $is-one ->
+    [yes] one part for one
+   *[no] { $factor } parts for one
+  }
+ratio-dose = its own usual dose; { $is-one ->
+    [yes] one part for one
+   *[no] { $factor } parts for one
+  } is a start
+ratio-typed = { $is-one ->
+    [yes] one part for one
+   *[no] { $factor } parts for one
+  }, as typed
 ratio-source = { $confidence ->
     [computed] { $source }
     [read] { $source }

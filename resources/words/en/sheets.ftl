@@ -40,6 +40,7 @@ sheet-report-unread = { $count ->
 sheet-report-all-read = Every cell was read.
 sheet-report-cell = { $cell } "{ $text }": { $reason }
 sheet-rest = rest
+sheet-either = { $first } or { $last }
 
 ## Which ingredient a name means
 sheet-name-exact = taken for { $name } (same name).
@@ -92,6 +93,7 @@ sheet-percent-assumed = No unit is given, but the amounts add up to a whole, so 
    *[percent] percents
   }.
 sheet-of-masses = The masses were turned into percents of their sum.
+sheet-figures-beside = Beside the amounts stand { $count } more figures under no heading of theirs; please look whether they belong together.
 sheet-amounts-without-name = { $count } amounts have no ingredient beside them; please look.
 
 ## On the command line

@@ -55,7 +55,7 @@ def test_that_a_window_is_painted_where_it_lies(ladder):
 
 def test_that_a_wider_window_widens_the_axis(ladder):
     ladder.show_ladder(Ladder((Rung(Kind.WINDOW, "soap", 9.0, 11.0, "Soap."),)))
-    low, high = ladder._span()
+    low, high = ladder._ends
     assert low < 9
     assert high > 11
 

@@ -77,6 +77,7 @@ class PhLadder(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._ladder = Ladder()
+        self._ends = _span(())
         self._place = -1
         self.setObjectName("ph_ladder")
         self.setAccessibleName(name)
@@ -99,6 +100,7 @@ class PhLadder(QWidget):
         if ladder == self._ladder:
             return
         self._ladder = ladder
+        self._ends = _span(ladder.rungs)
         self._place = min(self._place, len(ladder.rungs) - 1)
         self.setAccessibleDescription(" ".join(rung.sentence for rung in ladder.rungs))
         if self.hasFocus():
@@ -111,14 +113,8 @@ class PhLadder(QWidget):
 
     # The axis.
 
-    def _span(self) -> tuple[float, float]:
-        known = [end for rung in self._ladder.rungs for end in _deciding(rung)]
-        low, high = min([_USUAL[0], *known]) - _ROOM, max([_USUAL[1], *known]) + _ROOM
-        missing = max(_LEAST_SPAN - (high - low), 0) / 2
-        return max(low - missing, _ENDS[0]), min(high + missing, _ENDS[1])
-
     def _y(self, ph: float) -> float:
-        low, high = self._span()
+        low, high = self._ends
         top, bottom = self._theme.px(_TOP), self.height() - self._label_room()
         return top + (ph - low) / (high - low) * (bottom - top)
 
@@ -150,7 +146,7 @@ class PhLadder(QWidget):
         if self._ladder.overlap is None:
             return
         low, high = self._ladder.overlap
-        ends = self._span()
+        ends = self._ends
         top = self._y(max(low if low is not None else ends[0], ends[0]))
         bottom = self._y(min(high if high is not None else ends[1], ends[1]))
         left = self._theme.px(_AXIS)
@@ -159,7 +155,7 @@ class PhLadder(QWidget):
 
     def _paint_axis(self, painter: QPainter) -> None:
         theme = self._theme
-        low, high = self._span()
+        low, high = self._ends
         painter.setFont(theme.font(Role.SMALL))
         for ph in range(round(low + 0.5), int(high) + 1):
             y = round(self._y(ph))
@@ -170,7 +166,7 @@ class PhLadder(QWidget):
             painter.drawText(box, int(flags), str(ph))
 
     def _paint_rung(self, painter: QPainter, column: QRectF, rung: Rung) -> None:
-        theme, ends = self._theme, self._span()
+        theme, ends = self._theme, self._ends
         width = min(theme.px(_BAR), column.width() * 0.6)
         goes_up = rung.low is None or rung.low < ends[0]
         goes_down = rung.high is None or rung.high > ends[1]
@@ -271,6 +267,14 @@ class PhLadder(QWidget):
             self.chosen.emit("")
             self.update()
         return super().event(event)
+
+
+def _span(rungs: tuple[Rung, ...]) -> tuple[float, float]:
+    """Return the ends of the axis that shows all that decides."""
+    known = [end for rung in rungs for end in _deciding(rung)]
+    low, high = min([_USUAL[0], *known]) - _ROOM, max([_USUAL[1], *known]) + _ROOM
+    missing = max(_LEAST_SPAN - (high - low), 0) / 2
+    return max(low - missing, _ENDS[0]), min(high + missing, _ENDS[1])
 
 
 def _deciding(rung: Rung) -> tuple[float, ...]:

@@ -1,0 +1,1 @@
+"""The studio page: who makes, and how it is weighed, counted and printed."""
