@@ -22,11 +22,12 @@ from workbench.checks.declaration import declarations
 from workbench.checks.finding import Finding, Severity
 from workbench.checks.label_values import Allergen, Duty, Grounds
 from workbench.formula.composition import composition
+from workbench.formula.facts import ingredient_facts, ingredient_from_facts
 from workbench.formula.formula import Formula
 from workbench.formula.ingredient import Constituent, Ingredient
 from workbench.formula.shelf import Shelf, shelf_of
 from workbench.formula.substance import Substance
-from workbench.formula.supply import CERTIFICATE
+from workbench.formula.supply import CERTIFICATE, Supply, certified
 from workbench.formula.totals import totals
 from workbench.storage.reference.shipped import Shipped
 
@@ -258,6 +259,14 @@ def test_that_a_fragrance_without_a_certificate_is_never_taken_as_free_of_allerg
 def test_that_a_certificate_answers_the_question() -> None:
     shelf = shelf_with(perfume(("limonene", "0.000001")))
     assert not unknown(("perfume", "0.4"), shelf=shelf)
+
+
+def test_that_a_certificate_that_lists_nothing_answers_the_question_too() -> None:
+    scent = SHIPPED.ingredients["fragrance_compound"]
+    typed = certified(scent, Supply(scent.key, allergens=()))
+    assert unknown((scent.key, "0.4"), shelf=shelf_with(certified(scent, Supply(scent.key))))
+    assert not unknown((scent.key, "0.4"), shelf=shelf_with(typed))
+    assert ingredient_from_facts(ingredient_facts(typed)) == typed
 
 
 @pytest.mark.parametrize(

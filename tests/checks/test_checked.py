@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from datetime import date, timedelta
+from decimal import Decimal
 
 from tests.builders import make_formula, make_scope, make_shelf
 from workbench import paths
+from workbench.checks.assess import assess
+from workbench.checks.carried import carried
 from workbench.checks.checked import CAUTIONS, GAPS, HELD, OF_PRODUCT, Done, checked, limit_looks
-from workbench.checks.checked_values import COVERS_NOTHING, NOT_APPLICABLE, Checked
+from workbench.checks.checked_values import COVERS_NOTHING, NONE_WRITTEN, NOT_APPLICABLE, Checked
+from workbench.checks.compatibility import with_own_rules
+from workbench.checks.compatibility_language import read_condition
 from workbench.checks.labelled import label_facts, labelled
 from workbench.checks.rules import LimitRow
 from workbench.formula.composition import composition
@@ -29,7 +35,7 @@ def page(*lines: tuple[str, ...], **scope: object) -> Checked:
     formula = make_formula(*lines)
     parts = composition(formula, SHIPPED.shelf)
     asked = make_scope(**scope)
-    facts = label_facts(formula, SHIPPED.shelf, totals(formula))
+    facts = label_facts(formula, SHIPPED.shelf, carried(formula, SHIPPED.shelf, totals(formula)))
     label = labelled(parts, SHIPPED.shelf, asked, RULES, facts)
     return checked(parts, SHIPPED.shelf, asked, RULES, Done(label))
 
@@ -128,3 +134,27 @@ def test_that_a_day_after_the_tables_is_warned_of() -> None:
     assert later.is_beyond_tables
     assert "caution-beyond" in later.cautions
     assert not page(*LOTION).is_beyond_tables
+
+
+def test_that_the_page_lists_every_table_that_was_used() -> None:
+    formula = make_formula(
+        *LOTION, ("sodium_benzoate", "0.4"), ("lactic_acid_80", "1"),
+        target_ph=(Decimal("5.0"), Decimal("5.4")), product_type="lotion",
+    )  # fmt: skip
+    own = read_condition("has [key glycerin] >= 3", {})
+    mine = replace(RULES.compatibility.rules[0], key="mine", when=own, is_own=True)
+    rules = with_own_rules(RULES, (mine,))
+    done = assess(formula, SHIPPED.shelf, make_scope(product_type="lotion"), rules)
+    looked = {each.topic: each for each in done.checked.looked}
+    assert {
+        "limits", "declaration", "allergens", "warnings-prescribed", "warnings-usual",
+        "micro-risk", "use-levels", "compatibility", "own-rules", "ph-windows", "ph-usual",
+        "preservation", "preservative-levels", "acids-bases", "adjusters",
+    } == set(looked)  # fmt: skip
+    assert looked["compatibility"].rows == len(RULES.compatibility.rules)
+    assert (looked["own-rules"].rows, looked["own-rules"].used) == (1, 1)
+    assert looked["ph-windows"].rows == sum(row.kind != "target" for row in done.ph_windows.rows)
+    assert looked["acids-bases"].used >= 3
+    assert looked["preservation"].rows == len(RULES.preservation.forms)
+    plain = assess(formula, SHIPPED.shelf, make_scope(), RULES)
+    assert {each.topic: each.state for each in plain.checked.looked}["own-rules"] == NONE_WRITTEN

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 
 from tests.builders import make_formula, make_ingredient, make_scope, make_shelf
+from workbench.checks.carried import carried
 from workbench.checks.compatibility import check_compatibility
 from workbench.checks.compatibility_index import compatibility_of, with_rules
 from workbench.checks.compatibility_language import read_condition
@@ -32,10 +33,14 @@ def make_rule(text: str, **changes) -> CompatibilityRule:
     return CompatibilityRule(text=text, when=read_condition(text, {}), **{**values, **changes})
 
 
+def items_of(formula, shelf):
+    return carried(formula, shelf, totals(formula))
+
+
 def found(formula, *rules, items=(SALT, GEL), estimate=None, stocks=None, **scope):
     known = compatibility_of(rules)
     shelf = make_shelf(*items, stocks=stocks)
-    mixture = mixture_of(formula, shelf, totals(formula), make_scope(**scope), known, estimate)
+    mixture = mixture_of(formula, items_of(formula, shelf), make_scope(**scope), known, estimate)
     return check_compatibility(formula, mixture, known)
 
 
@@ -128,7 +133,7 @@ def test_that_the_makers_rules_come_after_the_shipped_ones():
     assert [rule.key for rule in known.rules] == ["gel-and-salt", "mine"]
     formula = make_formula(("water*", "0"), ("salt", "2"))
     shelf = make_shelf(SALT, GEL)
-    mixture = mixture_of(formula, shelf, totals(formula), make_scope(), known)
+    mixture = mixture_of(formula, items_of(formula, shelf), make_scope(), known)
     [one] = check_compatibility(formula, mixture, known)
     assert one.values_of("whose") == "own"
 

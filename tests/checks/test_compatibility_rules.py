@@ -10,6 +10,7 @@ import pytest
 
 from tests.builders import make_formula
 from workbench import paths
+from workbench.checks.carried import carried
 from workbench.checks.compatibility import check_compatibility
 from workbench.checks.compatibility_examples import example_formula, speaks_on
 from workbench.checks.compatibility_mixture import mixture_of
@@ -29,7 +30,8 @@ each_rule = pytest.mark.parametrize("rule", KNOWN.rules, ids=lambda rule: rule.k
 
 
 def found_in(formula):
-    mixture = mixture_of(formula, SHIPPED.shelf, totals(formula), scope_of(formula, TODAY), KNOWN)
+    items = carried(formula, SHIPPED.shelf, totals(formula))
+    mixture = mixture_of(formula, items, scope_of(formula, TODAY), KNOWN)
     return check_compatibility(formula, mixture, KNOWN)
 
 

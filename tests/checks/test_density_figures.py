@@ -7,6 +7,7 @@ import pytest
 from tests.builders import make_formula
 from workbench import paths
 from workbench.checks.density_figures import density_figures, estimated_density
+from workbench.checks.opened import opened
 from workbench.formula.absent import Absent
 from workbench.formula.formula import Plan
 from workbench.formula.shelf import shelf_of
@@ -38,7 +39,7 @@ def density(*entries, stocks=None, **changes):
     shelf = shipped().shelf
     if stocks:
         shelf = shelf_of(shelf.ingredients, stocks, shelf.substances)
-    return estimated_density(make_formula(*entries, **changes), shelf, shipped().rules)
+    return estimated_density(opened(make_formula(*entries, **changes), shelf), shipped().rules)
 
 
 @pytest.mark.parametrize(
@@ -89,7 +90,7 @@ def test_that_a_formula_that_does_not_add_up_has_no_density():
 
 
 def test_that_the_figure_carries_its_range():
-    (figure,) = density_figures(make_formula(*HAND_CREAM), shipped().shelf, shipped().rules)
+    (figure,) = density_figures(opened(make_formula(*HAND_CREAM), shipped().shelf), shipped().rules)
     values = dict(figure.values)
     assert figure.key == "density"
     assert values["low"] < figure.value < values["high"]
@@ -99,7 +100,7 @@ def test_that_a_fill_without_a_weighed_density_gets_a_mass_with_its_range():
     # 100 ml of half glycerol weigh 112.6 g: Lange 5.13.
     formula = make_formula(("water*", "0"), ("glycerin", "50.25"))
     planned = replace(formula, plan=Plan(units=1, fill=Decimal(100)))
-    _, mass = density_figures(planned, shipped().shelf, shipped().rules)
+    _, mass = density_figures(opened(planned, shipped().shelf), shipped().rules)
     assert (mass.key, mass.value, mass.unit) == ("fill-mass", Decimal("112.6"), "gram")
     assert dict(mass.values)["low"] < mass.value < dict(mass.values)["high"]
 
@@ -107,12 +108,11 @@ def test_that_a_fill_without_a_weighed_density_gets_a_mass_with_its_range():
 def test_that_a_weighed_density_is_not_doubted():
     formula = make_formula(*HAND_CREAM)
     plan = Plan(units=12, fill=Decimal(50), density=Decimal("0.97"))
-    found = density_figures(replace(formula, plan=plan), shipped().shelf, shipped().rules)
+    found = density_figures(opened(replace(formula, plan=plan), shipped().shelf), shipped().rules)
     assert [figure.key for figure in found] == ["density"]
 
 
 def test_that_what_is_missing_is_said_and_not_zero():
-    (figure,) = density_figures(
-        make_formula(("water*", "0"), ("mystery", "40")), shipped().shelf, shipped().rules
-    )
+    formula = make_formula(("water*", "0"), ("mystery", "40"))
+    (figure,) = density_figures(opened(formula, shipped().shelf), shipped().rules)
     assert figure.value == Absent("absent-density-unknown")

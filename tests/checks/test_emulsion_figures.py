@@ -7,10 +7,9 @@ from tests.builders import make_formula, make_ingredient, make_shelf
 from workbench import paths
 from workbench.checks.emulsion_figures import emulsion_figures
 from workbench.checks.figures import figures_of
+from workbench.checks.opened import opened
 from workbench.formula.absent import Absent
-from workbench.formula.composition import composition
 from workbench.formula.shelf import shelf_of
-from workbench.formula.totals import totals
 from workbench.storage.reference.shipped import Shipped
 from workbench.words.catalogue import load_words
 
@@ -47,7 +46,8 @@ def shipped():
 
 def figures(*entries, shelf=None, **changes):
     formula = make_formula(*entries, **changes)
-    found = emulsion_figures(formula, shelf or shipped().shelf, shipped().rules)
+    shelf = shelf or shipped().shelf
+    found = emulsion_figures(formula, opened(formula, shelf).items, shelf, shipped().rules)
     return {figure.key: figure for figure in found}
 
 
@@ -144,15 +144,7 @@ def test_that_oils_without_emulsifier_have_no_hlb_figure():
 def test_that_the_rule_of_a_quarter_stays_a_figure_of_its_own():
     # The hand cream: oils 19.1 %, emulsifier 4.0 %, 20.9 % of the oils; a quarter would be 4.8.
     formula = make_formula(*HAND_CREAM)
-    shelf = shipped().shelf
-    found = figures_of(
-        formula,
-        totals(formula),
-        composition(formula, shelf),
-        shelf,
-        shipped().rules,
-        Absent("absent-no-price"),
-    )
+    found = figures_of(opened(formula, shipped().shelf), shipped().rules, Absent("absent-no-price"))
     keys = {figure.key: figure for figure in found}
     told = values(keys["emulsifier-of-oils"])
     assert keys["emulsifier-of-oils"].value == Decimal("20.9")

@@ -7,10 +7,9 @@ from decimal import Decimal
 
 import pytest
 
-from tests.builders import make_scope
 from tests.checks.test_limit_rows import CASES, PLACED, products_for, role_for
 from workbench import paths
-from workbench.checks.limit_matching import judge
+from workbench.checks.limit_matching import judge, judged
 from workbench.checks.limit_sums import Pot, survey
 from workbench.checks.rules import Atom, Authority, LimitRow
 from workbench.storage.reference.limits import load_rules, read_limit_rows
@@ -46,7 +45,9 @@ def case_of(row: LimitRow) -> tuple[str, Decimal, Atom]:
 def is_over(row: LimitRow, content: Decimal) -> bool:
     substance, factor, atom = case_of(row)
     pot = Pot(substance, role_for(row), ((1, content / factor),))
-    held = survey((pot,), atom, row.jurisdiction, make_scope(on=PLACED), RULES).law
+    said = judged(substance, pot.role, atom, PLACED, RULES)
+    found = [(pot, each) for each in said if each.jurisdiction == row.jurisdiction]
+    held = survey((pot,), found, atom).law
     return any(each.is_over for each in held if each.row.index == row.index and not each.group)
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from decimal import Decimal
 
 from tests.builders import make_formula, make_ingredient, make_scope, make_shelf
+from tests.checks.limits_asked import limits_of
 from workbench import paths
 from workbench.checks.finding import Severity
-from workbench.checks.limits import check_limits
-from workbench.formula.composition import composition
 from workbench.formula.ingredient import Constituent
 from workbench.formula.supply import Allergen, Supply, certified
 from workbench.storage.reference.shipped import Shipped
@@ -23,7 +22,7 @@ ROSE = make_ingredient("rose", functions=("essential-oil", "fragrance"), constit
 def found(percent: str, item=ROSE, **changes):
     formula = make_formula(("almond*", "0"), (item.key, percent), **changes.pop("formula", {}))
     shelf = make_shelf(item, "almond", stocks=changes.pop("stocks", None))
-    return check_limits(formula, composition(formula, shelf), shelf, make_scope(**changes), RULES)
+    return limits_of(formula, shelf, make_scope(**changes), RULES)
 
 
 # Annex III, methyl eugenol: 0.0002 % in leave-on, 0.001 % in rinse-off (natural content).
@@ -62,8 +61,7 @@ def test_that_an_oil_inside_a_stock_counts():
     stock = make_formula(("almond", "90"), ("rose", "10"), product_type="stock")
     formula = make_formula(("almond*", "0"), ("scent", "0.2"))
     shelf = make_shelf(ROSE, "almond", stocks={"scent": stock})
-    parts = composition(formula, shelf)
-    [one] = check_limits(formula, parts, shelf, make_scope(), RULES)
+    [one] = limits_of(formula, shelf, make_scope(), RULES)
     assert one.code == "limit-typical"
 
 
@@ -71,7 +69,7 @@ def test_that_what_is_weighed_in_and_over_alone_is_said_once():
     pure = make_ingredient("methyl_eugenol", functions=("fragrance",))
     formula = make_formula(("almond*", "0"), ("methyl_eugenol", "0.01"), ("rose", "0.1"))
     shelf = make_shelf(ROSE, pure, "almond")
-    said = check_limits(formula, composition(formula, shelf), shelf, make_scope(), RULES)
+    said = limits_of(formula, shelf, make_scope(), RULES)
     assert [one.code for one in said] == ["limit-over"]
 
 
@@ -79,8 +77,7 @@ def test_that_ordinary_lavender_is_quiet():
     lavender = SHIPPED.ingredients["eo_lavender"]
     formula = make_formula(("almond*", "0"), ("eo_lavender", "0.5"))
     made = make_shelf(lavender, "almond")
-    parts = composition(formula, made)
-    assert check_limits(formula, parts, made, make_scope(markets=("EU", "UK")), RULES) == ()
+    assert limits_of(formula, made, make_scope(markets=("EU", "UK")), RULES) == ()
 
 
 def test_that_the_finding_can_be_said():

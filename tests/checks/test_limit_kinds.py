@@ -7,12 +7,11 @@ from collections import Counter
 from decimal import Decimal
 
 from tests.builders import make_formula, make_ingredient, make_scope, make_shelf
+from tests.checks.limits_asked import limits_of
 from tests.checks.test_limit_rows import CASES
 from workbench import paths
 from workbench.checks.finding import Severity
-from workbench.checks.limits import check_limits
 from workbench.checks.rules import Authority
-from workbench.formula.composition import composition
 from workbench.storage.reference.limits import load_rules, read_limit_rows
 from workbench.words.catalogue import load_words
 
@@ -24,7 +23,7 @@ ROWS = read_limit_rows(FOLDER)
 def found(*lines, **scope):
     formula = make_formula(("water*", "0"), *lines)
     shelf = make_shelf(*(line[0] for line in lines))
-    return check_limits(formula, composition(formula, shelf), shelf, make_scope(**scope), RULES)
+    return limits_of(formula, shelf, make_scope(**scope), RULES)
 
 
 def test_that_the_rows_of_each_kind_are_counted():
@@ -97,8 +96,7 @@ def test_that_advice_on_glycolic_acid_counts_the_acid_of_a_solution():
 
     def said(percent: str) -> list[str]:
         formula = make_formula(("water*", "0"), ("gly70", percent, "exfoliant-aha"))
-        parts = composition(formula, shelf)
-        return [one.code for one in check_limits(formula, parts, shelf, make_scope(), RULES)]
+        return [one.code for one in limits_of(formula, shelf, make_scope(), RULES)]
 
     assert "limit-over-advice" not in said("5.71")
     assert "limit-over-advice" in said("5.72")

@@ -7,14 +7,13 @@ from decimal import Decimal
 import pytest
 
 from tests.builders import make_formula, make_scope, make_shelf
+from tests.checks.limits_asked import limits_of, seen_in
 from workbench import paths
 from workbench.checks.finding import Severity
 from workbench.checks.limit_ph import limit_windows
-from workbench.checks.limits import check_limits
 from workbench.checks.ph_values import PhEstimate
 from workbench.checks.ph_windows import LIMIT
 from workbench.formula.absent import Absent
-from workbench.formula.composition import composition
 from workbench.storage.reference.limits import load_rules
 from workbench.words.catalogue import load_words
 
@@ -28,8 +27,7 @@ def found(*lines, ph=None, estimate=UNKNOWN, **scope):
     ends = None if ph is None else (Decimal(ph[0]), Decimal(ph[1]))
     formula = make_formula(("water*", "0"), *lines, target_ph=ends)
     shelf = make_shelf(*(line[0] for line in lines))
-    parts = composition(formula, shelf)
-    return check_limits(formula, parts, shelf, make_scope(**scope), RULES, estimate)
+    return limits_of(formula, shelf, make_scope(**scope), RULES, estimate)
 
 
 def estimate(low: float, high: float, *, before: bool = False) -> PhEstimate:
@@ -83,8 +81,7 @@ def test_that_a_trace_of_acid_that_sets_the_ph_is_no_peel():
 def test_that_the_windows_of_law_and_advice_are_told_once_for_all_markets():
     formula = make_formula(("water*", "0"), CAUSTIC, PEEL)
     shelf = make_shelf("sodium_hydroxide", "glycolic_acid")
-    parts = composition(formula, shelf)
-    windows = limit_windows(parts, make_scope(markets=("EU", "UK")), RULES)
+    windows = limit_windows(seen_in(formula, shelf, make_scope(markets=("EU", "UK")), RULES))
     spans = {(row.name, row.low, row.high): row.lines for row in windows}
     assert spans == {
         ("sodium_hydroxide", None, Decimal(11)): (2,),

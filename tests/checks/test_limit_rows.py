@@ -11,13 +11,14 @@ from itertools import product
 import pytest
 
 from tests.builders import make_formula, make_scope, make_shelf
+from tests.checks.limits_asked import limits_of, seen_in
 from workbench import paths
 from workbench.checks.finding import Finding, Severity
 from workbench.checks.limit_matching import judge
-from workbench.checks.limits import check_limits, legal_maxima
+from workbench.checks.limits import legal_maxima
 from workbench.checks.rules import Atom, Authority, LimitRow, Rules
-from workbench.formula.composition import composition
 from workbench.formula.scope import Scope
+from workbench.formula.totals import totals
 from workbench.storage.reference.limits import load_rules, read_limit_rows
 
 FOLDER = paths.resources() / "reference"
@@ -98,7 +99,7 @@ def over_in(case: Case, content: Decimal) -> list[Finding]:
     percent = str(content / case.factor)
     formula = make_formula(("water*", "0"), (case.substance, percent, purpose))
     shelf = make_shelf(case.substance)
-    findings = check_limits(formula, composition(formula, shelf), shelf, scope_of(case), RULES)
+    findings = limits_of(formula, shelf, scope_of(case), RULES)
     return [
         finding
         for finding in findings
@@ -159,14 +160,13 @@ def everything_said_of(row: LimitRow) -> list[Finding]:
     for substance in list(row.factors)[:3]:
         formula = make_formula(("water*", "0"), (substance, "50", PURPOSES.get(role_for(row), "")))
         shelf = make_shelf(substance)
-        contents = composition(formula, shelf)
         for exposure, form, users in product(
             ("leave-on", "rinse-off"), ("usual", "aerosol"), ("adult", "under-3")
         ):
             scope = make_scope(
                 markets=("EU", "UK", "US"), exposure=exposure, form=form, users=users, on=PLACED
             )
-            found.extend(check_limits(formula, contents, shelf, scope, rules))
+            found.extend(limits_of(formula, shelf, scope, rules))
     return found
 
 
@@ -176,7 +176,7 @@ def test_that_unclear_coverage_never_stops():
             formula = make_formula(("water*", "0"), (substance, "50"))
             shelf = make_shelf(substance)
             scope = make_scope(on=date(2040, 1, 1), product_type="deodorant", form="aerosol")
-            found = check_limits(formula, composition(formula, shelf), shelf, scope, only(row))
+            found = limits_of(formula, shelf, scope, only(row))
             assert all(finding.severity is Severity.NOTE for finding in found), row.index
 
 
@@ -185,8 +185,7 @@ def test_that_the_legal_maximum_is_not_over_and_a_step_more_is():
         purpose = PURPOSES.get(case.role, case.role)
         formula = make_formula(("water*", "0"), (case.substance, "0.001", purpose))
         shelf = make_shelf(case.substance)
-        contents = composition(formula, shelf)
-        most = legal_maxima(formula, contents, scope_of(case), RULES)[2]
+        most = legal_maxima(totals(formula), seen_in(formula, shelf, scope_of(case), RULES))[2]
         assert stops_at(case, most) == 0, case.row.index
         assert stops_at(case, most * Decimal("1.002")) > 0, case.row.index
 
@@ -195,7 +194,7 @@ def stops_at(case: Case, percent: Decimal) -> int:
     purpose = PURPOSES.get(case.role, case.role)
     formula = make_formula(("water*", "0"), (case.substance, str(percent), purpose))
     shelf = make_shelf(case.substance)
-    findings = check_limits(formula, composition(formula, shelf), shelf, scope_of(case), RULES)
+    findings = limits_of(formula, shelf, scope_of(case), RULES)
     return sum(finding.severity is Severity.STOP for finding in findings)
 
 
@@ -205,11 +204,10 @@ def test_that_sixty_lines_take_less_than_three_milliseconds():
     lines = [(substance, "0.5") for substance in substances]
     formula = make_formula(("water*", "0"), *lines)
     shelf = make_shelf(*substances)
-    contents = composition(formula, shelf)
     scope = make_scope(markets=("EU", "UK"))
     times = []
     for _ in range(15):
         started = time.perf_counter()
-        check_limits(formula, contents, shelf, scope, RULES)
+        limits_of(formula, shelf, scope, RULES)
         times.append(time.perf_counter() - started)
     assert sorted(times)[len(times) // 2] <= 0.003

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from tests.builders import make_formula, make_ingredient, make_scope, make_shelf
+from tests.checks.limits_asked import seen_in
 from workbench import paths
 from workbench.checks.label_values import WarningKind
 from workbench.checks.limit_warnings import required_warnings
-from workbench.formula.composition import composition
 from workbench.storage.reference.limits import load_rules
 
 RULES = load_rules(paths.resources() / "reference")
@@ -15,8 +15,8 @@ RULES = load_rules(paths.resources() / "reference")
 def asked(*lines, **scope):
     formula = make_formula(("water*", "0"), *lines)
     shelf = make_shelf(*(line[0] for line in lines))
-    parts = composition(formula, shelf)
-    return required_warnings(formula, parts, shelf, make_scope(**scope), RULES)
+    asked = make_scope(**scope)
+    return required_warnings(seen_in(formula, shelf, asked, RULES), asked)
 
 
 def test_that_words_of_law_are_prescribed_and_name_their_markets():
@@ -62,5 +62,5 @@ def test_that_nothing_is_asked_of_a_typical_content_alone():
     oil = make_ingredient("oil", functions=("essential-oil",))
     formula = make_formula(("water*", "0"), ("oil", "1"))
     shelf = make_shelf(oil)
-    parts = composition(formula, shelf)
-    assert required_warnings(formula, parts, shelf, make_scope(), RULES) == ()
+    seen = seen_in(formula, shelf, make_scope(), RULES)
+    assert required_warnings(seen, make_scope()) == ()

@@ -9,13 +9,14 @@ from decimal import Decimal
 import pytest
 
 from tests.builders import make_formula, make_ingredient, make_scope, make_shelf
+from tests.checks.limits_asked import limits_of, seen_in
 from workbench import paths
 from workbench.checks.finding import Finding, SetPercent, Severity
-from workbench.checks.limits import check_limits, legal_maxima
-from workbench.formula.composition import composition
+from workbench.checks.limits import legal_maxima
 from workbench.formula.formula import Formula
 from workbench.formula.scope import Scope
 from workbench.formula.shelf import Shelf
+from workbench.formula.totals import totals
 from workbench.storage.reference.limits import load_rules
 from workbench.words.catalogue import load_words
 
@@ -30,7 +31,7 @@ def shelf_for(formula: Formula) -> Shelf:
 
 def found_in(formula: Formula, shelf: Shelf | None = None, **scope: object) -> tuple[Finding, ...]:
     shelf = shelf or shelf_for(formula)
-    return check_limits(formula, composition(formula, shelf), shelf, make_scope(**scope), RULES)
+    return limits_of(formula, shelf, make_scope(**scope), RULES)
 
 
 def found(*lines: tuple[str, ...], **scope: object) -> tuple[Finding, ...]:
@@ -43,9 +44,8 @@ def codes(*lines: tuple[str, ...], **scope: object) -> list[str]:
 
 def maxima(*lines: tuple[str, ...], **scope: object) -> Mapping[int, Decimal]:
     formula = make_formula(("water*", "0"), *lines)
-    return legal_maxima(
-        formula, composition(formula, shelf_for(formula)), make_scope(**scope), RULES
-    )
+    seen = seen_in(formula, shelf_for(formula), make_scope(**scope), RULES)
+    return legal_maxima(totals(formula), seen)
 
 
 # checks-regulatory: the ceiling of each as supplied, by molar masses from the standard atomic
@@ -362,5 +362,4 @@ def scope_without_markets() -> Scope:
 def test_that_no_market_means_no_limits():
     formula = make_formula(("water*", "0"), ("phenoxyethanol", "5"))
     shelf = shelf_for(formula)
-    contents = composition(formula, shelf)
-    assert check_limits(formula, contents, shelf, scope_without_markets(), RULES) == ()
+    assert limits_of(formula, shelf, scope_without_markets(), RULES) == ()

@@ -9,6 +9,7 @@ import pytest
 
 from tests.builders import make_formula
 from workbench import paths
+from workbench.checks.carried import carried
 from workbench.checks.compatibility_mixture import mixture_of
 from workbench.checks.finding import Severity
 from workbench.checks.ph_findings import check_ph_windows
@@ -39,8 +40,8 @@ def make(*lines, **changes):
 
 def windows(formula):
     scope = scope_of(formula, date(2026, 11, 25))
-    sums = totals(formula)
-    mixture = mixture_of(formula, SHIPPED.shelf, sums, scope, RULES.compatibility)
+    items = carried(formula, SHIPPED.shelf, totals(formula))
+    mixture = mixture_of(formula, items, scope, RULES.compatibility)
     return ph_windows(formula, mixture, RULES)
 
 
@@ -157,8 +158,8 @@ def test_that_with_a_target_the_estimate_is_held_against_it_alone():
 def test_that_windows_of_limits_join_the_others():
     formula = make(("niacinamide", "4"))
     scope = scope_of(formula, date(2026, 11, 25))
-    sums = totals(formula)
-    mixture = mixture_of(formula, SHIPPED.shelf, sums, scope, RULES.compatibility)
+    items = carried(formula, SHIPPED.shelf, totals(formula))
+    mixture = mixture_of(formula, items, scope, RULES.compatibility)
     ceiling = PhWindow(LIMIT, "sodium_hydroxide", None, Decimal("6.5"))
     seen = ph_windows(formula, mixture, RULES, (ceiling,))
     assert seen.rows[-1] is ceiling

@@ -3,14 +3,15 @@ from functools import cache
 
 import pytest
 
-from tests.builders import make_formula
+from tests.builders import make_formula, make_scope
 from workbench import paths
+from workbench.checks.assess import assess
 from workbench.checks.finding import Severity
+from workbench.checks.opened import opened
 from workbench.checks.ph_values import PhEstimate
 from workbench.checks.preservative_levels import check_preservative_levels
 from workbench.checks.preservatives import preservative_shares
 from workbench.formula.absent import Absent
-from workbench.formula.composition import composition
 from workbench.storage.reference.shipped import Shipped
 from workbench.words.catalogue import load_words
 from workbench.words.findings import detail, title
@@ -24,8 +25,10 @@ def shipped():
 def findings(*entries, ph=None, **changes):
     formula = make_formula(*entries, **changes)
     shelf = shipped().shelf
+    known = opened(formula, shelf)
+    estimate = ph or Absent("absent-ph")
     shares = preservative_shares(
-        formula, composition(formula, shelf), shelf, shipped().rules, ph or Absent("absent-ph")
+        formula, known.parts, known.items, shelf.substances, shipped().rules, estimate
     )
     return check_preservative_levels(shares, shelf)
 
@@ -71,6 +74,12 @@ def test_that_beside_another_preservative_it_is_only_a_note():
     assert found.severity is Severity.NOTE
 
 
+def test_that_what_keeps_a_raw_material_is_not_asked_to_keep_the_product():
+    assert "sodium_benzoate" in {part.substance for part in shipped().shelf.parts("capb_30")}
+    lines = (("water*", "0"), ("capb_30", "30"), ("phenoxyethanol", "0.9"))
+    assert findings(*lines, ph=at(5.9, 6.0, 6.1)) == ()
+
+
 def test_that_the_target_window_is_judged_where_no_ph_is_estimated():
     window = (Decimal("5.8"), Decimal("6.5"))
     (found,) = findings(("water*", "0"), ("potassium_sorbate", "0.3"), target_ph=window)
@@ -93,3 +102,15 @@ def test_that_a_finding_reads_as_sentences(percent):
     assert ("at any pH" in told) == (percent == "0.04")
     for working in found.workings:
         assert words.say(working.code, **dict(working.values)).endswith(".")
+
+
+def test_that_water_kept_only_by_what_comes_with_a_raw_material_is_unpreserved():
+    scope = make_scope(exposure="rinse-off", product_type="body-wash")
+
+    def codes(*lines):
+        formula = make_formula(("water*", "0"), *lines, product_type="body-wash")
+        done = assess(formula, shipped().shelf, scope, shipped().rules)
+        return [one.code for one in done.findings]
+
+    assert "water-unpreserved" in codes(("capb_30", "30"))
+    assert "water-unpreserved" not in codes(("capb_30", "30"), ("phenoxyethanol_ehg", "0.9"))

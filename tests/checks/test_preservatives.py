@@ -5,11 +5,11 @@ import pytest
 
 from tests.builders import make_formula
 from workbench import paths
+from workbench.checks.opened import opened
 from workbench.checks.ph_values import PhEstimate
 from workbench.checks.preservative_values import PhBasis, Reason
 from workbench.checks.preservatives import preservative_shares
 from workbench.formula.absent import Absent
-from workbench.formula.composition import composition
 from workbench.formula.shelf import shelf_of
 from workbench.storage.reference.shipped import Shipped
 
@@ -26,8 +26,10 @@ def shares(*entries, ph=NO_PH, stocks=None, **changes):
     shelf = shipped().shelf
     if stocks:
         shelf = shelf_of(shelf.ingredients, stocks, shelf.substances)
-    parts = composition(formula, shelf)
-    found = preservative_shares(formula, parts, shelf, shipped().rules, ph)
+    known = opened(formula, shelf)
+    found = preservative_shares(
+        formula, known.parts, known.items, shelf.substances, shipped().rules, ph
+    )
     return {share.substance: share for share in found}
 
 

@@ -100,6 +100,11 @@ def test_that_there_and_back_is_the_formula_again(stock: str) -> None:
     assert with_powder(with_stock(gel(), 3, stock, shelf()), 3, shelf(), "gum") == gel()
 
 
+def test_that_what_a_line_is_there_for_survives_the_stock() -> None:
+    formula = make_formula(("water*", ""), ("gum", "0.2", "stabiliser"))
+    assert with_powder(with_stock(formula, 2, "plain", shelf()), 2, shelf()) == formula
+
+
 def test_that_a_line_too_small_to_give_way_says_so_and_by_how_much() -> None:
     found = refusal(gel(blend="0.15"), "preserved")
     assert found.reason_id == "swap-carried-short"

@@ -9,6 +9,7 @@ import pytest
 
 from tests.builders import make_formula, make_scope
 from workbench import paths
+from workbench.checks.carried import carried
 from workbench.checks.checked import CAUTIONS, GAPS, Done, checked
 from workbench.checks.label_rules import RISK_KEYS
 from workbench.checks.label_values import (
@@ -43,7 +44,7 @@ SAY = LabelWords(WORDS, FORMULA, SHIPPED.shelf)
 
 
 def label(**scope: object) -> Labelled:
-    facts = label_facts(FORMULA, SHIPPED.shelf, totals(FORMULA))
+    facts = label_facts(FORMULA, SHIPPED.shelf, carried(FORMULA, SHIPPED.shelf, totals(FORMULA)))
     parts = composition(FORMULA, SHIPPED.shelf)
     return labelled(parts, SHIPPED.shelf, make_scope(**scope), SHIPPED.rules, facts)
 

@@ -152,7 +152,7 @@ def unknown_scents(
 
 
 def _is_told(item: Ingredient, shelf: Shelf, labelling: Labelling) -> bool:
-    if item.constituents:
+    if item.constituents or item.is_certified:
         return True
     listed = labelling.allergens_by_substance
     return all(

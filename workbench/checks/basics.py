@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from workbench.checks import use_levels
-from workbench.checks.carried import carried
 from workbench.checks.finding import (
     Finding,
     MakeRestLine,
@@ -99,8 +97,3 @@ def check_listed(parts: Composition, shelf: Shelf) -> tuple[Finding, ...]:
         )
         for substance, carriers in lines.items()
     )
-
-
-def check_use_levels(formula: Formula, shelf: Shelf, sums: Totals) -> tuple[Finding, ...]:
-    """Find ingredients over or under the level they are usually used at."""
-    return use_levels.check_use_levels(formula, carried(formula, shelf, sums), shelf, sums)

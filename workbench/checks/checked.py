@@ -76,7 +76,6 @@ def checked(parts: Composition, shelf: Shelf, scope: Scope, rules: Rules, done: 
         looked=(
             *_of_limits(limits, scope, rules, is_product=is_product),
             *_of_labels(scope, rules, done, is_product=is_product),
-            *_of_use(rules, done, is_product=is_product),
             *done.others,
         ),
         kinds=_kinds(limits, rules),
@@ -232,24 +231,3 @@ def _of_labels(scope: Scope, rules: Rules, done: Done, *, is_product: bool) -> I
     yield Looked(
         "micro-risk", state if points else NOT_APPLICABLE, len(rules.labelling.risks), points
     )
-
-
-def _of_use(rules: Rules, done: Done, *, is_product: bool) -> Iterable[Looked]:
-    state = APPLIED if is_product else NOT_APPLICABLE
-    levels = sum(
-        material.item.use_max is not None or material.item.use_min is not None
-        for material in done.label.materials
-    )
-    book = len(rules.compatibility.rules)
-    wanted = len(rules.preservation.wanted)
-    windows = len(rules.product_ph)
-    yield Looked("use-levels", state, levels, _spoken(done, "use-"))
-    yield Looked(
-        "compatibility", APPLIED if book else COVERS_NOTHING, book, _spoken(done, "compatibility")
-    )
-    yield Looked("ph-windows", state, windows, _spoken(done, "ph-"))
-    yield Looked("preservative-levels", state, wanted, _spoken(done, "preservative-"))
-
-
-def _spoken(done: Done, start: str) -> int:
-    return sum(found.code.startswith(start) for found in done.findings)

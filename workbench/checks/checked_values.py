@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 APPLIED, NOT_APPLICABLE, COVERS_NOTHING = "applied", "not-applicable", "covers-nothing"
+NONE_WRITTEN = "none-written"
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +18,8 @@ class Looked:
     topic : str
         Message id of the table or rule, without its "checked-".
     state : str
-        "applied", "not-applicable", or "covers-nothing" where it has nothing for this product.
+        "applied", "not-applicable", "covers-nothing" where it has nothing for this product, or
+        "none-written" where it is the maker's to fill.
     rows, used : int
         Rows it holds for what was asked, and those of them that spoke of this formula.
     market : str

@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from workbench.checks.carried import carried
 from workbench.checks.compatibility import check_compatibility
 from workbench.checks.compatibility_index import compatibility_of
 from workbench.checks.compatibility_mixture import mixture_of
@@ -44,7 +45,8 @@ def speaks_on(
     formula = example_formula(example)
     shelf = shelf_of(ingredients, {}, {})
     known = compatibility_of((rule,))
-    mixture = mixture_of(formula, shelf, totals(formula), scope_of(formula, _FIRST_DAY), known)
+    items = carried(formula, shelf, totals(formula))
+    mixture = mixture_of(formula, items, scope_of(formula, _FIRST_DAY), known)
     return bool(check_compatibility(formula, mixture, known))
 
 

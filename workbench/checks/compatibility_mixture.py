@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from workbench.checks.carried import Carried, carried
+from workbench.checks.carried import Carried
 from workbench.checks.compatibility_index import matched
 from workbench.checks.compatibility_values import (
     Compatibility,
@@ -17,8 +17,7 @@ from workbench.formula.absent import Absent
 from workbench.formula.formula import Formula
 from workbench.formula.ingredient import Ingredient
 from workbench.formula.scope import Scope
-from workbench.formula.shelf import Shelf
-from workbench.formula.totals import WHOLE, Totals
+from workbench.formula.totals import WHOLE
 
 _DRY_FORMS = frozenset(
     {"powder", "crystals", "granules", "pellets", "flakes", "needles", "beads", "soft solid"}
@@ -55,16 +54,15 @@ class Mixture:
 
 def mixture_of(
     formula: Formula,
-    shelf: Shelf,
-    sums: Totals,
+    materials: tuple[Carried, ...],
     scope: Scope,
     known: Compatibility,
     estimate: PhEstimate | Absent | None = None,
 ) -> Mixture:
-    """Return a formula as conditions see it."""
+    """Return a formula as conditions see it; `materials` are its own through all stocks."""
     items = tuple(
         Present(each, matched(each.item, known), each.percent * _strength(each.item) / WHOLE)
-        for each in carried(formula, shelf, sums)
+        for each in materials
     )
     return Mixture(
         items=items,

@@ -47,14 +47,36 @@ class Truth(IntEnum):
 def holds(condition: Condition, mixture: Mixture) -> Truth:
     """Return whether a condition holds for a mixture."""
     if isinstance(condition, Both):
-        return min(holds(part, mixture) for part in condition.parts)
+        return _least(condition.parts, mixture)
     if isinstance(condition, Either):
-        return max(holds(part, mixture) for part in condition.parts)
+        return _most(condition.parts, mixture)
     if isinstance(condition, Opposite):
         return Truth(Truth.YES - holds(condition.part, mixture))
     if isinstance(condition, Ph):
         return _ph_holds(condition, mixture.ph)
     return Truth.YES if _TESTS[type(condition)](condition, mixture) else Truth.NO
+
+
+def _least(parts: tuple[Condition, ...], mixture: Mixture) -> Truth:
+    least = Truth.YES
+    for part in parts:
+        truth = holds(part, mixture)
+        if truth is Truth.NO:
+            return truth
+        if truth is Truth.PERHAPS:
+            least = truth
+    return least
+
+
+def _most(parts: tuple[Condition, ...], mixture: Mixture) -> Truth:
+    most = Truth.NO
+    for part in parts:
+        truth = holds(part, mixture)
+        if truth is Truth.YES:
+            return truth
+        if truth is Truth.PERHAPS:
+            most = truth
+    return most
 
 
 def concerned(condition: Condition, mixture: Mixture) -> frozenset[int]:

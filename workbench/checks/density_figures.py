@@ -7,16 +7,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from workbench.checks.assessment import Figure
+from workbench.checks.carried import Carried
 from workbench.checks.density_facts import DensityFacts, Points
 from workbench.checks.material_density import density_of
+from workbench.checks.opened import Opened
 from workbench.checks.preservative_values import Range
 from workbench.checks.rules import Rules
 from workbench.chemistry.density import interpolated, mass_of, mixture_density, volume_in_water
 from workbench.formula.absent import Absent
-from workbench.formula.formula import Formula
-from workbench.formula.materials import Material, materials
-from workbench.formula.shelf import Shelf
-from workbench.formula.totals import WHOLE, totals
+from workbench.formula.totals import WHOLE
 
 TABLE_C = 20.0
 _DENSE = "dissolved-solid"
@@ -37,13 +36,13 @@ class DensityEstimate:
     unknown: tuple[str, ...]
 
 
-def estimated_density(formula: Formula, shelf: Shelf, rules: Rules) -> DensityEstimate | Absent:
+def estimated_density(known: Opened, rules: Rules) -> DensityEstimate | Absent:
     """Return the density of a product at 20 °C, or why there is none.
 
     Parameters
     ----------
-    formula, shelf : Formula, Shelf
-        What is in it.
+    known : Opened
+        The formula and what is in it.
     rules : Rules
         With the density tables and how far typical figures may be off.
 
@@ -52,20 +51,22 @@ def estimated_density(formula: Formula, shelf: Shelf, rules: Rules) -> DensityEs
     Volumes add up, except that what is dissolved in water takes the volume its solution table
     gives. Air that is stirred in is not known and not counted: a whipped product is lighter.
     """
-    if not totals(formula).is_whole:
+    if not known.sums.is_whole:
         return Absent("absent-density-total")
-    inside = materials(formula, shelf)
+    inside = known.items
     spread = float(rules.figures["density_spread_percent"] / WHOLE)
-    known = {
+    densities = {
         material.item.key: found
         for material in inside
         if (found := density_of(material.item, rules.densities, spread)) is not None
     }
-    seen = sum((material.percent for material in inside if material.item.key in known), Decimal(0))
+    seen = sum(
+        (material.percent for material in inside if material.item.key in densities), Decimal(0)
+    )
     unknown = WHOLE - seen
     if not inside or unknown > rules.figures["density_unknown_percent"]:
         return Absent("absent-density-unknown")
-    pieces = [*_pieces(inside, known, rules.densities), *_rest(unknown, rules.densities)]
+    pieces = [*_pieces(inside, densities, rules.densities), *_rest(unknown, rules.densities)]
     density = _widened(
         Range(
             mixture_density([(mass, volume.high) for mass, volume in pieces]) or 0.0,
@@ -74,17 +75,17 @@ def estimated_density(formula: Formula, shelf: Shelf, rules: Rules) -> DensityEs
         ),
         float(rules.figures["density_least_spread_percent"] / WHOLE),
     )
-    return DensityEstimate(density, unknown, _unknown(formula, inside, shelf, known))
+    return DensityEstimate(density, unknown, _unknown(known, densities))
 
 
-def density_figures(formula: Formula, shelf: Shelf, rules: Rules) -> tuple[Figure, ...]:
+def density_figures(known: Opened, rules: Rules) -> tuple[Figure, ...]:
     """Return the density as a figure, and what one pack then holds by mass.
 
     Notes
     -----
     Where the maker has weighed a density, that one fills the packs; the estimate stands beside.
     """
-    found = estimated_density(formula, shelf, rules)
+    found = estimated_density(known, rules)
     if isinstance(found, Absent):
         nothing = (("known", "no"), ("low", ""), ("high", ""))
         return (Figure("density", found, "gram-per-ml", nothing),)
@@ -94,8 +95,9 @@ def density_figures(formula: Formula, shelf: Shelf, rules: Rules) -> tuple[Figur
     )
     values = (("known", "yes"), ("low", low), ("high", high))
     figures = [Figure("density", estimate, "gram-per-ml", values)]
-    fill = formula.plan.fill
-    if fill is not None and formula.plan.density is None:
+    plan = known.formula.plan
+    fill = plan.fill
+    if fill is not None and plan.density is None:
         mass = mass_of(fill, estimate).quantize(_GRAM)
         span = (
             ("fill", fill),
@@ -107,7 +109,7 @@ def density_figures(formula: Formula, shelf: Shelf, rules: Rules) -> tuple[Figur
 
 
 def _pieces(
-    inside: tuple[Material, ...], known: Mapping[str, Range], facts: DensityFacts
+    inside: tuple[Carried, ...], known: Mapping[str, Range], facts: DensityFacts
 ) -> Iterator[tuple[float, Range]]:
     """Yield masses with their specific volumes [ml/g], water and its solutes by substance."""
     pure = interpolated(facts.water, TABLE_C)
@@ -162,9 +164,8 @@ def _same(value: float) -> Range:
     return Range(value, value, value)
 
 
-def _unknown(
-    formula: Formula, inside: tuple[Material, ...], shelf: Shelf, known: Mapping[str, Range]
-) -> tuple[str, ...]:
-    nowhere = (line.ingredient for line in formula.lines() if not shelf.knows(line.ingredient))
-    bare = (material.item.key for material in inside if material.item.key not in known)
+def _unknown(known: Opened, densities: Mapping[str, Range]) -> tuple[str, ...]:
+    keys = (line.ingredient for line in known.formula.lines())
+    nowhere = (key for key in keys if not known.shelf.knows(key))
+    bare = (each.item.key for each in known.items if each.item.key not in densities)
     return tuple(dict.fromkeys((*nowhere, *bare)))

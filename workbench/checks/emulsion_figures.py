@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterable
 from decimal import Decimal
 
 from workbench.checks.assessment import Figure
+from workbench.checks.carried import Carried
 from workbench.checks.rules import Rules
 from workbench.chemistry.emulsion import mean_hlb, share_of_first
 from workbench.formula.compare import falls_below
 from workbench.formula.formula import Formula
 from workbench.formula.ingredient import Ingredient
-from workbench.formula.materials import Material, materials
 from workbench.formula.shelf import Shelf
 from workbench.formula.totals import WHOLE
 
@@ -24,13 +24,15 @@ _KINDS = {f"surfactant-{charge}": charge for charge in CHARGES}
 _SALTS = frozenset({"salt", "hydrate"})
 
 
-def emulsion_figures(formula: Formula, shelf: Shelf, rules: Rules) -> tuple[Figure, ...]:
+def emulsion_figures(
+    formula: Formula, inside: tuple[Carried, ...], shelf: Shelf, rules: Rules
+) -> tuple[Figure, ...]:
     """Return the figures of emulsions and surfactants a formula gives cause for.
 
     Parameters
     ----------
-    formula, shelf : Formula, Shelf
-        What is in it; stocks are opened.
+    formula, inside, shelf : Formula, tuple of Carried, Shelf
+        What is in it, through all stocks.
     rules : Rules
         With the spread of required HLB values and the usual bands of active matter.
 
@@ -39,7 +41,6 @@ def emulsion_figures(formula: Formula, shelf: Shelf, rules: Rules) -> tuple[Figu
     HLB is meant for nonionic ethoxylates and polyol esters in oil-in-water emulsions; required
     values of oils differ by about 1 from one table to the next. It is a guide where to begin.
     """
-    inside = tuple(m for m in materials(formula, shelf) if m.percent > 0)
     return (
         *_hlb_figures(inside, rules),
         *_surfactant_figures(formula, inside, rules),
@@ -59,7 +60,7 @@ def is_emulsified(item: Ingredient) -> bool:
     )
 
 
-def _hlb_figures(inside: tuple[Material, ...], rules: Rules) -> tuple[Figure, ...]:
+def _hlb_figures(inside: tuple[Carried, ...], rules: Rules) -> tuple[Figure, ...]:
     oils = [m for m in inside if is_emulsified(m.item)]
     makers = [
         m
@@ -107,7 +108,7 @@ def _ends(rules: Rules) -> tuple[Callable[[Ingredient], Decimal], ...]:
     return middle, low, high
 
 
-def _blend_figures(makers: list[Material], required: Decimal) -> tuple[Figure, ...]:
+def _blend_figures(makers: list[Carried], required: Decimal) -> tuple[Figure, ...]:
     counted = [m for m in makers if m.item.hlb is not None]
     blend = mean_hlb((_active(m), m.item.hlb or Decimal(0)) for m in counted)
     if blend is None:
@@ -122,7 +123,7 @@ def _blend_figures(makers: list[Material], required: Decimal) -> tuple[Figure, .
 
 
 def _meeting(
-    counted: list[Material], makers: list[Material], required: Decimal
+    counted: list[Carried], makers: list[Carried], required: Decimal
 ) -> tuple[tuple[str, str | Decimal], ...]:
     """Return how two emulsifiers would meet the oils: only ever from the two that are there."""
     nothing = (("meeting", "open"), ("first", ""), ("second", ""), ("share", Decimal(0)))
@@ -141,7 +142,7 @@ def _meeting(
 
 
 def _surfactant_figures(
-    formula: Formula, inside: tuple[Material, ...], rules: Rules
+    formula: Formula, inside: tuple[Carried, ...], rules: Rules
 ) -> tuple[Figure, ...]:
     held = dict.fromkeys(CHARGES, Decimal(0))
     for material in inside:
@@ -163,7 +164,7 @@ def _surfactant_figures(
 
 
 def _electrolyte_figures(
-    inside: tuple[Material, ...], shelf: Shelf, rules: Rules
+    inside: tuple[Carried, ...], shelf: Shelf, rules: Rules
 ) -> tuple[Figure, ...]:
     """Return the salts as put in: what neutralising makes, and salt in surfactants, is not here."""
     load = sum((_salt(material, shelf) for material in inside), Decimal(0)).quantize(_HUNDREDTH)
@@ -178,7 +179,7 @@ def _electrolyte_figures(
     return (Figure("electrolytes", load, "percent", values),)
 
 
-def _salt(material: Material, shelf: Shelf) -> Decimal:
+def _salt(material: Carried, shelf: Shelf) -> Decimal:
     item = material.item
     if _has(item, *_STRUCTURE):
         return Decimal(0)
@@ -200,7 +201,7 @@ def _salt(material: Material, shelf: Shelf) -> Decimal:
 
 
 def _left_out(
-    every: Iterable[Material], counted: Iterable[Material]
+    every: Iterable[Carried], counted: Iterable[Carried]
 ) -> tuple[tuple[str, str | Decimal], ...]:
     """Return how much of the mass counted in, and the names of what could not."""
     every, counted = tuple(every), tuple(counted)
@@ -214,7 +215,7 @@ def _left_out(
     )
 
 
-def _active(material: Material) -> Decimal:
+def _active(material: Carried) -> Decimal:
     strength = material.item.active_percent
     return material.percent * (WHOLE if strength is None else strength) / WHOLE
 

@@ -7,14 +7,12 @@ from decimal import Decimal
 from workbench.checks.assessment import Figure
 from workbench.checks.density_figures import density_figures
 from workbench.checks.emulsion_figures import emulsion_figures
+from workbench.checks.opened import Opened
 from workbench.checks.rules import Rules
 from workbench.formula.absent import Absent
-from workbench.formula.composition import Composition
 from workbench.formula.cost import Cost
-from workbench.formula.formula import Formula
 from workbench.formula.scale import filled_mass, needed_mass
 from workbench.formula.shelf import Shelf
-from workbench.formula.totals import Totals
 
 WHOLE = Decimal(100)
 
@@ -31,21 +29,15 @@ def is_oil(key: str, shelf: Shelf) -> bool:
     return item is not None and item.solubility == "oil" and not is_emulsifier(key, shelf)
 
 
-def figures_of(
-    formula: Formula,
-    sums: Totals,
-    composition: Composition,
-    shelf: Shelf,
-    rules: Rules,
-    priced: Cost | Absent,
-) -> tuple[Figure, ...]:
+def figures_of(known: Opened, rules: Rules, priced: Cost | Absent) -> tuple[Figure, ...]:
     """Return the figures of a formula in the order they are shown."""
+    formula, shelf, sums = known.formula, known.shelf, known.sums
     lines = tuple(formula.lines())
     oils = sum((sums.percents[x.id] for x in lines if is_oil(x.ingredient, shelf)), Decimal(0))
     emulsifier = sum(
         (sums.percents[x.id] for x in lines if is_emulsifier(x.ingredient, shelf)), Decimal(0)
     )
-    figures = [Figure("water", composition.water.quantize(Decimal("0.01")), "percent")]
+    figures = [Figure("water", known.parts.water.quantize(Decimal("0.01")), "percent")]
     if oils:
         figures.append(Figure("oils", oils, "percent"))
     if oils and emulsifier:
@@ -63,8 +55,8 @@ def figures_of(
                 ),
             )
         )
-    figures += emulsion_figures(formula, shelf, rules)
-    figures += density_figures(formula, shelf, rules)
+    figures += emulsion_figures(formula, known.items, shelf, rules)
+    figures += density_figures(known, rules)
     for key, mass in (
         ("filled-mass", filled_mass(formula.plan)),
         ("needed-mass", needed_mass(formula.plan)),

@@ -154,7 +154,10 @@ class Finding:
 
     def values_of(self, name: str) -> Value:
         """Return one value by name, or an empty string."""
-        return dict(self.values).get(name, "")
+        for known, value in self.values:
+            if known == name:
+                return value
+        return ""
 
 
 def in_order(findings: list[Finding]) -> tuple[Finding, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from workbench.checks.allergens import check_allergens
-from workbench.checks.carried import Carried, carried
+from workbench.checks.carried import Carried
 from workbench.checks.declaration import declarations
 from workbench.checks.finding import Finding
 from workbench.checks.label_values import Declaration, LabelWarning, MicroRisk
@@ -17,7 +17,6 @@ from workbench.formula.composition import Composition
 from workbench.formula.formula import Formula
 from workbench.formula.scope import Scope
 from workbench.formula.shelf import Shelf
-from workbench.formula.totals import Totals
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +55,13 @@ class LabelFacts:
 def label_facts(
     formula: Formula,
     shelf: Shelf,
-    sums: Totals,
+    materials: tuple[Carried, ...],
     prescribed: tuple[LabelWarning, ...] = (),
     estimate: PhEstimate | None = None,
 ) -> LabelFacts:
     """Gather what a label needs to know of a formula."""
     return LabelFacts(
-        materials=carried(formula, shelf, sums),
+        materials=materials,
         from_stock=frozenset(
             line.id for line in formula.lines() if line.ingredient not in shelf.ingredients
         ),

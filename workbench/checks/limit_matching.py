@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import IntEnum
 
@@ -114,25 +114,33 @@ def judge(rows: tuple[LimitRow, ...], substance: str, role: str, atom: Atom, on:
         others=tuple(others),
         verdicts=_verdicts(missed, any_matched=bool(law)),
         possible=tuple(possible),
+        by_claim=tuple(row for row in rows if _is_claimable(row, atom, role)),
     )
 
 
 def judged(substance: str, role: str, atom: Atom, on: date, rules: Rules) -> tuple[Judgement, ...]:
     """Return the judgements of every jurisdiction, worked out once per set of rules."""
-    question = (substance, role, atom, on)
-    known = rules.judged.get(question)
+    answers = rules.judged.setdefault((atom, on), {})
+    known = answers.get((substance, role))
     if known is None:
         bodies: dict[str, list[LimitRow]] = {}
         for row in rules.limits_by_substance.get(substance, ()):
             bodies.setdefault(row.jurisdiction, []).append(row)
-        known = tuple(judge(tuple(rows), *question) for rows in bodies.values())
-        rules.judged[question] = known
+        known = tuple(judge(tuple(rows), substance, role, atom, on) for rows in bodies.values())
+        answers[substance, role] = known
     return known
 
 
 def admits_role(row: LimitRow, role: str) -> bool:
     """Tell whether any scope of a row admits a role."""
     return any(_role_admitted(clause.allowed, role) for clause in (row.main, *row.alternatives))
+
+
+def _is_claimable(row: LimitRow, atom: Atom, role: str) -> bool:
+    if row.authority is not Authority.LAW_BY_CLAIM:
+        return False
+    claiming = replace(atom, claims=row.main.allowed.get("claim", _NOTHING))
+    return fit(row, claiming, role) is Fit.MATCHES
 
 
 @dataclass(frozen=True, slots=True)

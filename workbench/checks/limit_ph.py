@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from workbench.checks.finding import Severity
-from workbench.checks.limit_matching import atoms_of, is_law, jurisdictions_of
+from workbench.checks.limit_matching import is_law
 from workbench.checks.limit_remarks import Remark, parts_of
-from workbench.checks.limit_sums import Spoken, Survey, pots_of, survey
+from workbench.checks.limit_sums import Spoken, Survey
+from workbench.checks.limit_survey import Surveyed
 from workbench.checks.ph_values import PhEstimate
 from workbench.checks.ph_windows import LIMIT, PhWindow
-from workbench.checks.rules import LimitRow, Rules
+from workbench.checks.rules import LimitRow
 from workbench.formula.absent import Absent
-from workbench.formula.composition import Composition
 from workbench.formula.formula import Formula
 from workbench.formula.scope import Scope
 
@@ -65,26 +65,23 @@ def ph_remarks(
             yield _remark(asked, PERHAPS, Severity.NOTE, jurisdiction)
 
 
-def limit_windows(parts: Composition, scope: Scope, rules: Rules) -> tuple[PhWindow, ...]:
+def limit_windows(seen: Surveyed) -> tuple[PhWindow, ...]:
     """Return the pH windows that law and advice put on what a formula holds, one by one."""
     found: dict[tuple[object, ...], PhWindow] = {}
-    pots = pots_of(parts, rules)
-    for jurisdiction in jurisdictions_of(scope.markets):
-        for atom in atoms_of(scope):
-            for asked in survey(pots, atom, jurisdiction, scope, rules).asking_ph:
-                row = asked.row
-                place = (row.substance, row.ph_min, row.ph_max)
-                known = found.get(place)
-                lines = {line for line, _ in parts_of(asked)} | set(known.lines if known else ())
-                found[place] = PhWindow(
-                    kind=LIMIT,
-                    name=row.substance,
-                    low=row.ph_min,
-                    high=row.ph_max,
-                    source=known.source if known else row.source,
-                    confidence=known.confidence if known else row.confidence,
-                    lines=tuple(sorted(lines)),
-                )
+    for asked in (asked for _, survey in seen.sure for asked in survey.asking_ph):
+        row = asked.row
+        place = (row.substance, row.ph_min, row.ph_max)
+        known = found.get(place)
+        lines = {line for line, _ in parts_of(asked)} | set(known.lines if known else ())
+        found[place] = PhWindow(
+            kind=LIMIT,
+            name=row.substance,
+            low=row.ph_min,
+            high=row.ph_max,
+            source=known.source if known else row.source,
+            confidence=known.confidence if known else row.confidence,
+            lines=tuple(sorted(lines)),
+        )
     return tuple(found.values())
 
 

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 
 from workbench.checks.constituents import Inside
-from workbench.checks.limit_matching import Fit, admits_role, fit, is_doubtful, judged, role_of
+from workbench.checks.limit_matching import Fit, admits_role, fit, is_doubtful, role_of
 from workbench.checks.rules import Atom, Authority, Judgement, LimitRow, Rules, Verdict
 from workbench.formula.compare import SIGNIFICANT_FIGURES, exceeds, falls_below, significant
 from workbench.formula.composition import Composition
-from workbench.formula.scope import Scope
 from workbench.formula.totals import WHOLE
 
 
@@ -106,15 +105,19 @@ def pots_of(
     )
 
 
-def survey(
-    pots: tuple[Pot, ...], atom: Atom, jurisdiction: str, scope: Scope, rules: Rules
-) -> Survey:
-    """Hold every row of a jurisdiction that wins for this product against the formula."""
-    found: list[tuple[Pot, Judgement]] = []
-    for pot in pots:
-        for judgement in judged(pot.substance, pot.role, atom, scope.on, rules):
-            if judgement.jurisdiction == jurisdiction:
-                found.append((pot, judgement))
+def survey(pots: tuple[Pot, ...], found: Iterable[tuple[Pot, Judgement]], atom: Atom) -> Survey:
+    """Hold every row that wins for one product in one jurisdiction against the formula.
+
+    Parameters
+    ----------
+    pots : tuple of Pot
+        Everything a group of rows may add up.
+    found : iterable of (Pot, Judgement)
+        What the rows of the jurisdiction say of each.
+    atom : Atom
+        The product.
+    """
+    found = tuple(found)
     law = _gathered((row, pot) for pot, judgement in found for row in judgement.law)
     others = _gathered((row, pot) for pot, judgement in found for row in judgement.others)
     unsure = _gathered((row, pot) for pot, judgement in found for row in judgement.possible)
@@ -126,7 +129,7 @@ def survey(
             *_verdicts(found, atom),
             *_remarks(law, atom),
             *_asked_of_supplier(others),
-            *_by_claim(pots, atom, jurisdiction, rules),
+            *_by_claim(found),
         ),
         asking_ph=tuple(_asking_ph(law, others)),
         warning=tuple(
@@ -175,18 +178,8 @@ def _asked_of_supplier(others: Won) -> Iterator[Spoken]:
             yield Spoken(row, Verdict.CHECK, "raw-material", pots)
 
 
-def _by_claim(
-    pots: tuple[Pot, ...], atom: Atom, jurisdiction: str, rules: Rules
-) -> Iterator[Spoken]:
-    meant: Won = {}
-    for pot in pots:
-        for row in rules.limits_by_substance[pot.substance]:
-            if row.authority is not Authority.LAW_BY_CLAIM or row.jurisdiction != jurisdiction:
-                continue
-            claiming = replace(atom, claims=row.main.allowed.get("claim", frozenset()))
-            if fit(row, claiming, pot.role) is Fit.MATCHES:
-                known = meant[row.index][1] if row.index in meant else ()
-                meant[row.index] = (row, (*known, pot))
+def _by_claim(found: tuple[tuple[Pot, Judgement], ...]) -> Iterator[Spoken]:
+    meant = _gathered((row, pot) for pot, judgement in found for row in judgement.by_claim)
     for row, carrying in meant.values():
         yield Spoken(row, Verdict.CHECK, "by-claim", carrying)
 
@@ -260,7 +253,7 @@ def _held(
     return Held(row, limit, group, tuple(amounts), has_unknown)
 
 
-def _verdicts(found: list[tuple[Pot, Judgement]], atom: Atom) -> tuple[Spoken, ...]:
+def _verdicts(found: tuple[tuple[Pot, Judgement], ...], atom: Atom) -> tuple[Spoken, ...]:
     spoken: dict[tuple[int, str], Spoken] = {}
     for pot, judgement in found:
         for verdict, row in judgement.verdicts:

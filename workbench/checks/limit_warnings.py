@@ -6,18 +6,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from workbench.checks.carried import carried
-from workbench.checks.constituents import insides
 from workbench.checks.label_values import LabelWarning, WarningKind
-from workbench.checks.limit_matching import atoms_of, is_law, jurisdictions_of
+from workbench.checks.limit_matching import is_law, jurisdictions_of
 from workbench.checks.limit_remarks import parts_of
-from workbench.checks.limit_sums import Spoken, pots_of, survey
-from workbench.checks.rules import Authority, Rules
-from workbench.formula.composition import Composition
-from workbench.formula.formula import Formula
+from workbench.checks.limit_sums import Spoken
+from workbench.checks.limit_survey import Surveyed
+from workbench.checks.rules import Authority
 from workbench.formula.scope import Scope
-from workbench.formula.shelf import Shelf
-from workbench.formula.totals import totals
 
 _TEXT = re.compile(
     r"^(PRESCRIBED|RECOMMENDED)(?: \(([^)]*)\))?: *(.*?)(?: \(([^()]*)\))?$", re.DOTALL
@@ -25,9 +20,7 @@ _TEXT = re.compile(
 _KINDS = {"PRESCRIBED": WarningKind.PRESCRIBED, "RECOMMENDED": WarningKind.RECOMMENDED}
 
 
-def required_warnings(
-    formula: Formula, parts: Composition, shelf: Shelf, scope: Scope, rules: Rules
-) -> tuple[LabelWarning, ...]:
+def required_warnings(seen: Surveyed, scope: Scope) -> tuple[LabelWarning, ...]:
     """Return the warnings that matching rows ask for, in their own words.
 
     Notes
@@ -36,16 +29,12 @@ def required_warnings(
     in `condition`. Words of a law that is not in force yet are left out. What only typical
     contents of an oil would call for is left out too; a certificate's contents count.
     """
-    inside = insides(carried(formula, shelf, totals(formula)))
-    pots = pots_of(parts, rules, (each for each in inside if each.is_certified))
     found: dict[tuple[str, str, str], LabelWarning] = {}
-    for market in scope.markets:
-        for jurisdiction in jurisdictions_of((market,)):
-            for atom in atoms_of(scope):
-                asked = survey(pots, atom, jurisdiction, scope, rules).warning
-                for warning in _warnings(asked, market, scope):
-                    place = (warning.key, warning.text, warning.condition)
-                    found[place] = _joined(found[place], warning) if place in found else warning
+    markets = {body: market for market in scope.markets for body in jurisdictions_of((market,))}
+    for jurisdiction, survey in seen.sure:
+        for warning in _warnings(survey.warning, markets[jurisdiction], scope):
+            place = (warning.key, warning.text, warning.condition)
+            found[place] = _joined(found[place], warning) if place in found else warning
     return tuple(found.values())
 
 

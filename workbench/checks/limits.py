@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_DOWN, Decimal
 
-from workbench.checks.carried import carried
-from workbench.checks.constituents import Inside, insides
+from workbench.checks.constituents import Inside
 from workbench.checks.finding import Finding, Remedy, SetPercent, Severity, Value, Working
-from workbench.checks.limit_matching import atoms_of, is_law, jurisdictions_of
+from workbench.checks.limit_matching import is_law
 from workbench.checks.limit_ph import PH_CODES, KnownPh, known_ph, ph_remarks
 from workbench.checks.limit_remarks import (
     Part,
@@ -20,17 +19,18 @@ from workbench.checks.limit_remarks import (
     settled,
     typical_remarks,
 )
-from workbench.checks.limit_sums import Pot, Survey, allowance, pots_of, survey
+from workbench.checks.limit_sums import allowance
+from workbench.checks.limit_survey import Surveyed
+from workbench.checks.opened import Opened
 from workbench.checks.ph_values import PhEstimate
-from workbench.checks.rules import LimitRow, Rules, Verdict
+from workbench.checks.rules import LimitRow, Verdict
 from workbench.checks.workings import limit_workings
 from workbench.formula.absent import Absent
 from workbench.formula.compare import significant
-from workbench.formula.composition import Composition
 from workbench.formula.formula import Formula
 from workbench.formula.scope import Scope
 from workbench.formula.shelf import Shelf
-from workbench.formula.totals import totals
+from workbench.formula.totals import Totals
 
 PARTLY_COVERED = frozenset({"US"})
 _STEPS = (Decimal("0.01"), Decimal("0.0001"))
@@ -39,11 +39,9 @@ _REMEDIED = ("limit-over", "limit-over-advice", "limit-future")
 
 
 def check_limits(
-    formula: Formula,
-    composition: Composition,
-    shelf: Shelf,
+    known: Opened,
     scope: Scope,
-    rules: Rules,
+    seen: Surveyed,
     estimate: PhEstimate | Absent | None = None,
 ) -> tuple[Finding, ...]:
     """Return what a formula exceeds, or what the tables cannot settle, for each market.
@@ -54,20 +52,15 @@ def check_limits(
     nothing, which is no permission. What a certificate lists inside a material counts as if it
     were weighed in; what is only typical of it is a caution at most.
     """
-    inside = _inside(formula, shelf)
-    ph = known_ph(formula, estimate)
-    certified = tuple(each for each in inside if each.is_certified)
-    sure = pots_of(composition, rules, certified)
-    whole = pots_of(composition, rules, inside) if len(inside) > len(certified) else sure
+    ph = known_ph(known.formula, estimate)
     remarks: list[Remark] = []
-    for jurisdiction, found in _surveys(sure, scope, rules):
+    for jurisdiction, found in seen.sure:
         remarks.extend(remarks_of(found, jurisdiction))
         remarks.extend(ph_remarks(found, jurisdiction, ph, scope))
-    if whole != sure:
-        pairs = zip(_surveys(sure, scope, rules), _surveys(whole, scope, rules), strict=True)
-        for (jurisdiction, known), (_, found) in pairs:
-            remarks.extend(typical_remarks(known, found, jurisdiction, inside))
-    contents = _Contents(formula, composition, shelf, inside, ph)
+    if seen.whole is not seen.sure:
+        for (jurisdiction, sure), (_, whole) in zip(seen.sure, seen.whole, strict=True):
+            remarks.extend(typical_remarks(sure, whole, jurisdiction, seen.inside))
+    contents = _Contents(known, seen.inside, ph)
     findings = [_finding(remark, contents, scope.on) for remark in settled(remarks)]
     findings.extend(
         Finding("market-not-covered", Severity.NOTE, values=(("market", market),))
@@ -77,9 +70,7 @@ def check_limits(
     return tuple(findings)
 
 
-def legal_maxima(
-    formula: Formula, composition: Composition, scope: Scope, rules: Rules
-) -> Mapping[int, Decimal]:
+def legal_maxima(sums: Totals, seen: Surveyed) -> Mapping[int, Decimal]:
     """Return the highest percent the law allows of each line it limits [% w/w as supplied].
 
     Notes
@@ -87,9 +78,9 @@ def legal_maxima(
     All other lines are taken as they stand; 0 where a line may not be in the product at all.
     Four significant figures, as limits are compared. Lines without a legal limit are absent.
     """
-    percents = totals(formula).percents
+    percents = sums.percents
     maxima: dict[int, Decimal] = {}
-    for _, found in _surveys(pots_of(composition, rules), scope, rules):
+    for _, found in seen.sure:
         for held in found.law:
             for line in {line for line, _, _ in held.amounts}:
                 allowed = allowance(held, line, percents[line])
@@ -100,23 +91,9 @@ def legal_maxima(
     return maxima
 
 
-def _inside(formula: Formula, shelf: Shelf) -> tuple[Inside, ...]:
-    if not any(item.constituents for item in shelf.ingredients.values()):
-        return ()
-    return insides(carried(formula, shelf, totals(formula)))
-
-
-def _surveys(pots: tuple[Pot, ...], scope: Scope, rules: Rules) -> Iterable[tuple[str, Survey]]:
-    for jurisdiction in jurisdictions_of(scope.markets):
-        for atom in atoms_of(scope):
-            yield jurisdiction, survey(pots, atom, jurisdiction, scope, rules)
-
-
 @dataclass(frozen=True, slots=True)
 class _Contents:
-    formula: Formula
-    composition: Composition
-    shelf: Shelf
+    known: Opened
     inside: tuple[Inside, ...]
     ph: KnownPh | None
 
@@ -124,13 +101,13 @@ class _Contents:
 def _finding(remark: Remark, contents: _Contents, on: date) -> Finding:
     held, row = remark.held, remark.row
     places = {line for line, _ in remark.parts}
-    lines = tuple(line.id for line in contents.formula.lines() if line.id in places)
+    lines = tuple(line.id for line in contents.known.formula.lines() if line.id in places)
     value = held.value if held else _percent_of(remark.parts, contents)
     return Finding(
         code=remark.code,
         severity=remark.severity,
         values=(
-            *_values(remark, significant(value), contents.shelf, on),
+            *_values(remark, significant(value), contents.known.shelf, on),
             *_ph_values(remark, contents.ph, on),
         ),
         lines=lines,
@@ -139,7 +116,7 @@ def _finding(remark: Remark, contents: _Contents, on: date) -> Finding:
         basis=row.basis,
         source=remark.source,
         confidence=remark.confidence,
-        remedies=_remedies(remark, lines, contents.formula),
+        remedies=_remedies(remark, lines, contents.known.formula),
         workings=_workings(remark, contents),
     )
 
@@ -147,9 +124,7 @@ def _finding(remark: Remark, contents: _Contents, on: date) -> Finding:
 def _workings(remark: Remark, contents: _Contents) -> tuple[Working, ...]:
     if remark.held is None:
         return ()
-    percents = totals(contents.formula).percents
-    lines = {line.id: (line.ingredient, percents[line.id]) for line in contents.formula.lines()}
-    return limit_workings(remark.held, lines, contents.composition, contents.shelf)
+    return limit_workings(remark.held, contents.known)
 
 
 def _values(
@@ -208,7 +183,7 @@ def _is_on_basis(row: LimitRow) -> bool:
 
 
 def _percent_of(parts: frozenset[Part], contents: _Contents) -> Decimal:
-    shares = (*contents.composition.shares, *(each.share for each in contents.inside))
+    shares = (*contents.known.parts.shares, *(each.share for each in contents.inside))
     held = (share.percent for share in shares if (share.line, share.substance) in parts)
     return sum(held, Decimal(0))
 

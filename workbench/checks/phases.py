@@ -6,11 +6,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from workbench.checks.carried import Carried
 from workbench.checks.density_facts import DensityFacts
 from workbench.checks.material_density import density_of
 from workbench.checks.preservation_facts import PreservationFacts
 from workbench.formula.ingredient import Ingredient
-from workbench.formula.materials import Material
 
 UNKNOWN_OIL = "unknown"
 _SOLID_INSIDE = "insoluble"
@@ -55,7 +55,7 @@ class Phases:
 
 
 def phases_of(
-    inside: Iterable[Material], facts: PreservationFacts, densities: DensityFacts
+    inside: Iterable[Carried], facts: PreservationFacts, densities: DensityFacts
 ) -> Phases:
     """Sort materials into the oil and the water of 100 g of product."""
     water_g = water_ml = 0.0

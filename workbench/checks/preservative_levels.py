@@ -24,9 +24,10 @@ def check_preservative_levels(
     Notes
     -----
     A caution only where no other preservative is there and even the best end of the range is
-    too little; else a note. A level that is reached shows nothing but itself.
+    too little; else a note. A level that is reached shows nothing but itself. What keeps a raw
+    material, and only comes along with it, is not asked to keep the product.
     """
-    shares = tuple(shares)
+    shares = tuple(share for share in shares if share.is_put_in)
     weak = tuple(share for share in shares if _is_weak(share, "estimate"))
     is_alone = len(weak) == len(shares)
     return tuple(

@@ -97,6 +97,8 @@ class PreservativeShare:
         Whether the water phase is held at what the water can dissolve at most.
     solubility_percent : float or None
         What water dissolves [% w/w], where a table has it.
+    is_put_in : bool
+        Whether it is there to preserve; what keeps a raw material only comes along with it.
     """
 
     substance: str
@@ -113,3 +115,4 @@ class PreservativeShare:
     ph_basis: PhBasis | None = None
     is_capped: bool = False
     solubility_percent: float | None = None
+    is_put_in: bool = True

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from workbench.checks.carried import Carried
 from workbench.checks.ph_values import PhEstimate
 from workbench.checks.phases import Phases, phases_of
 from workbench.checks.preservation_facts import PreservationFacts
@@ -16,8 +17,6 @@ from workbench.chemistry.preservation import ph_for_undissociated, undissociated
 from workbench.formula.absent import Absent
 from workbench.formula.composition import Composition, Share
 from workbench.formula.formula import Formula
-from workbench.formula.materials import materials
-from workbench.formula.shelf import Shelf
 from workbench.formula.substance import Substance
 
 PRESERVATIVE = "preservative"
@@ -35,7 +34,8 @@ class Acidity:
 def preservative_shares(
     formula: Formula,
     composition: Composition,
-    shelf: Shelf,
+    items: tuple[Carried, ...],
+    substances: Mapping[str, Substance],
     rules: Rules,
     ph: PhEstimate | Absent,
 ) -> tuple[PreservativeShare, ...]:
@@ -43,8 +43,10 @@ def preservative_shares(
 
     Parameters
     ----------
-    formula, composition, shelf : Formula, Composition, Shelf
-        What was put in, and the same as substances.
+    formula, composition, items : Formula, Composition, tuple of Carried
+        What was put in, the same as substances, and as ingredients through all stocks.
+    substances : mapping of str to Substance
+        What is known of them, molar masses among it.
     rules : Rules
         With the tables of preservation and of densities.
     ph : PhEstimate or Absent
@@ -57,16 +59,17 @@ def preservative_shares(
     keeps: only a challenge test does.
     """
     facts = rules.preservation
-    carried = _carried(composition, facts)
-    if not carried:
+    actives = _actives(composition, facts)
+    if not actives:
         return _unlisted(composition, facts)
     acidity = acidity_of(formula, rules, ph)
-    inside = phases_of(materials(formula, shelf), facts, rules.densities)
+    inside = phases_of(items, facts, rules.densities)
     gap = _gap(composition, inside)
+    preserving = frozenset(each.line for each in items if each.purpose == PRESERVATIVE)
     return (
         *(
-            _share(active, shares, shelf.substances, rules, acidity, (inside, gap))
-            for active, shares in carried.items()
+            _share(active, shares, substances, rules, acidity, (inside, gap, preserving))
+            for active, shares in actives.items()
         ),
         *_unlisted(composition, facts),
     )
@@ -84,7 +87,7 @@ def acidity_of(formula: Formula, rules: Rules, ph: PhEstimate | Absent) -> Acidi
     return Acidity(Range(low, (low + high) / 2, high), Range(0.0, most / 2, most), PhBasis.TARGET)
 
 
-def _carried(composition: Composition, facts: PreservationFacts) -> Mapping[str, tuple[Share, ...]]:
+def _actives(composition: Composition, facts: PreservationFacts) -> Mapping[str, tuple[Share, ...]]:
     found: dict[str, list[Share]] = {}
     for share in composition.shares:
         form = facts.forms.get(share.substance)
@@ -105,10 +108,10 @@ def _share(
     substances: Mapping[str, Substance],
     rules: Rules,
     acidity: Acidity | None,
-    place: tuple[Phases, Reason | None],
+    place: tuple[Phases, Reason | None, frozenset[int]],
 ) -> PreservativeShare:
     facts = rules.preservation
-    inside, gap = place
+    inside, gap, lines = place
     acid_key = facts.forms[shares[0].substance].acid
     amount = _as_active(active, shares, substances, facts)
     free = _free(acid_key, facts, None if gap is Reason.NO_WATER else acidity)
@@ -133,6 +136,7 @@ def _share(
         ph_basis=acidity.basis if acidity and free else None,
         is_capped=water.is_capped and is_there,
         solubility_percent=water.solubility,
+        is_put_in=not lines.isdisjoint(share.line for share in shares),
     )
 
 

@@ -171,6 +171,8 @@ class Judgement:
         For every key without a matching law row: banned or check, and the row that says so.
     possible : tuple of LimitRow
         Rows of law, future law included, that would win but may not mean this substance.
+    by_claim : tuple of LimitRow
+        Rows that would match if the product made the claim they speak of.
     """
 
     jurisdiction: str
@@ -178,9 +180,10 @@ class Judgement:
     others: tuple[LimitRow, ...] = ()
     verdicts: tuple[tuple[Verdict, LimitRow], ...] = ()
     possible: tuple[LimitRow, ...] = ()
+    by_claim: tuple[LimitRow, ...] = ()
 
 
-Question = tuple[str, str, Atom, date]
+Answers = dict[tuple[str, str], tuple[Judgement, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +217,8 @@ class Rules:
     chemistry : ChemistryFacts
         What substances bring into water, and what adjusts a pH.
     judged : dict
-        Answers already worked out, by substance, role, product and day; no part of the value.
+        Answers already worked out, by product and day, then by substance and role; no part of
+        the value.
     counted : dict
         Counts of rows already taken, by what was counted; no part of the value.
     """
@@ -235,7 +239,7 @@ class Rules:
     product_ph: tuple[ProductPh, ...] = ()
     ph_swaps: tuple[PhSwap, ...] = ()
     chemistry: ChemistryFacts = field(default_factory=ChemistryFacts)
-    judged: dict[Question, tuple[Judgement, ...]] = field(
+    judged: dict[tuple[Atom, date], Answers] = field(
         default_factory=dict, compare=False, repr=False
     )
     counted: dict[tuple[str, str], int] = field(default_factory=dict, compare=False, repr=False)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -43,7 +42,7 @@ class Level:
 
     def on(self, basis: str) -> Decimal:
         """Return the content on a basis [%]."""
-        return dict(self.figures)[basis]
+        return next(figure for name, figure in self.figures if name == basis)
 
 
 def use_levels(items: tuple[Carried, ...], shelf: Shelf, sums: Totals) -> dict[str, Level]:
@@ -88,11 +87,13 @@ def check_use_levels(
     if formula.product_type == "stock":
         return ()  # use levels are of finished products, and a stock is stronger on purpose
     findings: list[Finding] = []
-    for key, level in use_levels(items, shelf, sums).items():
-        item = shelf.ingredients[key]
-        own = tuple(_own_lines(formula, key))
-        if _NO_RANGE & set(item.functions) or any(formula.line(line).is_rest for line in own):
+    own_lines = {line.ingredient for line in formula.lines() if not line.to_ph}
+    rest = formula.rest_line
+    judged = tuple(each for each in items if _has_range(each.item))
+    for key, level in use_levels(judged, shelf, sums).items():
+        if rest is not None and rest.ingredient == key:
             continue
+        item, own = shelf.ingredients[key], key in own_lines
         found = level.on(item.use_basis or OF_TOTAL)
         if item.use_max is not None and exceeds(found, item.use_max):
             if not over_in_law.intersection(level.lines) and not _is_over_dermal(item, level):
@@ -104,7 +105,7 @@ def check_use_levels(
 
 def _level(key: str, found: list[Carried], shelf: Shelf, sums: Totals) -> Level:
     supplied = sum((each.percent for each in found), Decimal(0))
-    strength = shelf.strength(key) / WHOLE
+    strength = shelf.strength(key)
     phases = sum((sums.phases[phase] for phase in {each.phase for each in found}), Decimal(0))
     of_phase = WHOLE * supplied / phases if phases > 0 else Decimal(0)
     return Level(
@@ -112,15 +113,16 @@ def _level(key: str, found: list[Carried], shelf: Shelf, sums: Totals) -> Level:
         lines=tuple(dict.fromkeys(each.line for each in found)),
         figures=(
             (OF_TOTAL, supplied),
-            (OF_TOTAL_PURE, supplied * strength),
+            (OF_TOTAL_PURE, supplied * strength / WHOLE),
             (OF_PHASE, of_phase),
-            (OF_PHASE_PURE, of_phase * strength),
+            (OF_PHASE_PURE, of_phase * strength / WHOLE),
         ),
     )
 
 
-def _own_lines(formula: Formula, key: str) -> Iterator[int]:
-    return (line.id for line in formula.lines() if line.ingredient == key and not line.to_ph)
+def _has_range(item: Ingredient) -> bool:
+    has_level = item.use_max is not None or item.use_min is not None
+    return has_level and _NO_RANGE.isdisjoint(item.functions)
 
 
 def _may_be_too_little(item: Ingredient) -> bool:

@@ -2,40 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from decimal import Decimal
 
 from workbench.checks.finding import Working
 from workbench.checks.limit_sums import Held
+from workbench.checks.opened import Opened
 from workbench.formula.compare import significant
-from workbench.formula.composition import Composition
-from workbench.formula.shelf import Shelf
 
 
-def limit_workings(
-    held: Held, lines: Mapping[int, tuple[str, Decimal]], composition: Composition, shelf: Shelf
-) -> tuple[Working, ...]:
+def limit_workings(held: Held, known: Opened) -> tuple[Working, ...]:
     """Return how a content held against a limit comes about.
 
     Parameters
     ----------
     held : Held
         The row and what each line brings to it [% w/w on the row's basis].
-    lines : mapping of int to (str, Decimal)
-        Ingredient and percent as supplied of every line.
-    composition : Composition
-        What each line brings of each substance as itself [% w/w].
-    shelf : Shelf
-        Where substances have their names.
+    known : Opened
+        The formula, and what each line brings of each substance as itself [% w/w].
     """
+    wanted = {(line, substance) for line, substance, _ in held.amounts}
     carried: dict[tuple[int, str], Decimal] = {}
-    for share in composition.shares:
+    for share in known.parts.shares:
         place = (share.line, share.substance)
-        carried[place] = carried.get(place, Decimal(0)) + share.percent
+        if place in wanted:
+            carried[place] = carried.get(place, Decimal(0)) + share.percent
+    lines = {line for line, _ in carried}
+    named = {line.id: line.ingredient for line in known.formula.lines() if line.id in lines}
     told = tuple(
-        _told(lines[line], carried[line, substance], amount, shelf.inci(substance))
+        _told(
+            (named[line], known.sums.percents[line]),
+            carried[line, substance],
+            amount,
+            known.shelf.inci(substance),
+        )
         for line, substance, amount in held.amounts
-        if line in lines and (line, substance) in carried
+        if (line, substance) in carried
     )
     if not told:
         return ()

@@ -59,14 +59,7 @@ def exchanged(
     the rest line beyond that.
     """
     line = formula.line(line_id)
-    if line.locked:
-        raise EditRefused("edit-line-locked", line=line.ingredient)
-    if not shelf.knows(incoming.key):
-        raise EditRefused("swap-unknown", ingredient=incoming.key)
-    if not NOTHING <= incoming.percent <= WHOLE:
-        raise EditRefused(
-            "swap-too-much", ingredient=incoming.key, percent=to_percent_step(incoming.percent)
-        )
+    _refuse_at_once(line, incoming, shelf)
     before = totals(formula)
     new = before.percents[line_id] if line.is_rest else to_percent_step(incoming.percent)
     after = formula.with_line(
@@ -93,6 +86,17 @@ def exchanged(
     after = _balanced(after, _Over(line_id, mass, to_percent_step(water), frozenset(taken)), shelf)
     _refuse_overfull(before.rest, after, incoming.key)
     return after, tuple(left)
+
+
+def _refuse_at_once(line: Line, incoming: Incoming, shelf: Shelf) -> None:
+    if line.locked:
+        raise EditRefused("edit-line-locked", line=line.ingredient)
+    if not shelf.knows(incoming.key):
+        raise EditRefused("swap-unknown", ingredient=incoming.key)
+    if not (line.is_rest or NOTHING <= incoming.percent <= WHOLE):
+        raise EditRefused(
+            "swap-too-much", ingredient=incoming.key, percent=to_percent_step(incoming.percent)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +137,9 @@ def water_line(formula: Formula, shelf: Shelf, without: frozenset[int]) -> Line 
 
 
 def _purpose(line: Line, key: str, shelf: Shelf) -> str:
+    """Return what the line is there for, as long as what comes does that job."""
+    if key in shelf.stocks or line.ingredient in shelf.stocks:
+        return line.purpose
     item = shelf.ingredients.get(key)
     return line.purpose if item is not None and line.purpose in item.functions else ""
 

@@ -105,11 +105,11 @@ def amount_of(text: str, unit: str, mark: str | None) -> Amount:
     lower = bare.casefold()
     if not bare:
         return Amount(doubt="sheet-no-amount")
+    if len(bare) > _LONGEST:
+        return Amount(doubt="sheet-not-a-number")
     special = _special(lower, unit, mark)
     if special is not None:
         return special
-    if len(bare) > _LONGEST:
-        return Amount(doubt="sheet-not-a-number")
     compound = _COMPOUND.fullmatch(bare)
     if compound:
         return _compound(compound, mark or POINT)

@@ -44,7 +44,7 @@ class Column:
 # Words that make a column something else, whatever unit stands beside them: prices, limits,
 # shares of a part, what was weighed in the end.
 _OTHER = re.compile(
-    r"cost|price|preis|prix|[\u00a3$\u20ac]|per\s?kg|/\s?kg|/\s?g\b|\bactive|\bmax|\bmin\b|limit"
+    r"cost|price|preis|prix|[\u00a3$\u20ac]|per\s?kg|/\s?kg|\bactive|\bmax|\bmin\b|limit"
     r"|recommend|usage|use (?:rate|level)|of (?:the )?(?:phase|oils?|water)|in (?:the )?phase"
     r"|actual|weighed|stock|on hand|supplier|vendor|lot\b|batch (?:no|number|code)|hlb|\bph\b"
     r"|density|\u00b0|temp|minutes|\btime\b|date|expiry"
@@ -54,19 +54,38 @@ _CAS = re.compile(r"\bcas\b")
 _PERCENT = re.compile(r"%|\bper ?cent(?:age)?\b|\bpct\b|\bprozent\b|\bw/w\b|\bpourcent")
 _SHARE = re.compile(r"\bfraction\b|\bshare\b|part of 1\b|\bratio\b")
 _UNIT = re.compile(r"(?:unit|units|uom|measure|einheit|unit of measure)")
-_PHASE = re.compile(r"(?:phases?|parts?|stage|ph\.|phase/?stage|phase id|phasen?)")
+_PHASE = re.compile(r"(?:phases?|part|stage|phasen?|phase (?:id|name|no)|phase ?/.*)")
 _NOTE = re.compile(r"\b(?:notes?|comments?|remarks?|bemerkung(?:en)?|anmerkung(?:en)?)\b")
 _NAME = re.compile(
     r"\b(?:ingredients?|names?|(?:raw )?materials?|components?|items?|zutat(?:en)?|rohstoffe?"
     r"|inhaltsstoffe?|ingr\u00e9dients?|description|substance|what|stuff)\b"
 )
+_NAME_ALONE = re.compile(r"oils|butters|products?|chemicals?|waxes")
 _AMOUNT = re.compile(
-    r"\b(?:amounts?|quantity|quantities|qty|weights?|mass|wt|menge|gewicht|quantit\u00e9|dose"
+    r"\b(?:amounts?|amt|dosage|rate|anteil|portion|volume|parts|quantity|quantities|qty|weights?|mass|wt|menge|gewicht|quantit\u00e9|dose"
     r"|how much|batch|recipe|parts by weight)\b"
 )
 _UNIT_WORD = re.compile(
     r"(?<![a-z])(?:fl\.? ?oz|kg|kilos?|kilograms?|grammes?|gramm|grams?|gms?|g|mg|oz|ounces?"
     r"|lbs?|pounds?|millilit(?:re|er)s?|ml|lit(?:re|er)s?|l|drops?|tsp|tbsp|teaspoons?)(?![a-z])"
+)
+_BESIDE_UNITS = frozenset(
+    {
+        "",
+        "in",
+        "per",
+        "batch",
+        "perbatch",
+        "total",
+        "each",
+        "for",
+        "trial",
+        "needed",
+        "used",
+        "to",
+        "x",
+    }
+    | {"toweigh", "required", "perjar", "ofeach"}
 )
 _SIZE = re.compile(
     r"(?:for |x )?[0-9][0-9.,]* ?(?:g|kg|oz|lb|lbs|ml|grams?)(?: (?:batch|trial|test|lot))?"
@@ -99,6 +118,8 @@ def _simple(text: str) -> tuple[Kind, str] | None:
     ):
         if pattern.fullmatch(text) if is_whole else pattern.search(text):
             return kind, ""
+    if _NAME_ALONE.fullmatch(text):
+        return Kind.NAME, ""
     if _NAME.search(text) and not _PERCENT.search(text) and not _AMOUNT.search(text):
         return Kind.NAME, ""
     return None
@@ -118,7 +139,7 @@ def _amount(text: str) -> tuple[Kind, str] | None:
 def _is_mostly(text: str, unit: re.Match[str]) -> bool:
     """Tell whether a heading is little more than its unit: "g", "in g", "(grams)", "g / batch"."""
     rest = re.sub(r"[^a-z]", "", _UNIT_WORD.sub("", text.replace(unit[0], "", 1)))
-    return rest in ("", "in", "per", "batch", "perbatch", "total", "each", "for", "trial")
+    return rest in _BESIDE_UNITS
 
 
 def segments(row: Sequence[str]) -> tuple[tuple[Column, ...], ...]:

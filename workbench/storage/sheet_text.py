@@ -25,11 +25,13 @@ _BOMS = (
 )
 _NAMED = re.compile(r"sep=(.)\r?\n", re.IGNORECASE)
 _MEASURE = re.compile(
-    r"(?P<amount>[0-9\u00bc\u00bd\u00be][0-9.,/ ]*(?:tsp|tbsp|teaspoons?|tablespoons?|drops?|cups?|lbs?"
-    r"|pounds?|ounces?|grams?|fl\.? ?oz|pumps?|capfuls?|parts?))\.?\s+(?:of\s+)?(?P<name>\S.*)",
+    r"(?P<amount>[0-9\u00bc\u00bd\u00be][0-9.,/ ]*(?:tsp|tbsp|teaspoons?|tablespoons?|drops?"
+    r"|cups?|lbs?|pounds?|ounces?|grams?|fl\.? ?oz|pumps?|capfuls?|parts?))\.?\s+"
+    r"(?:of\s+)?(?P<name>\S.*)",
     re.IGNORECASE,
 )
 _OPEN = {0xDC00 + byte: byte for byte in range(0x80, 0x100)}
+_LEAST_BODY = 3
 _SAMPLE = 400
 _MOST_CONTROLS = 0.02
 _PAIR = 2
@@ -74,7 +76,34 @@ def rows_of_text(text: str, file: str) -> Rows:
     delimiter = delimiter_of(text)
     if delimiter is None:
         return [list(row) for row in _single(text, file)]
-    return _parted(text, delimiter, file)
+    rows = _parted(text, delimiter, file)
+    return _with_decimal_commas(rows) if delimiter == "," else rows
+
+
+def _with_decimal_commas(rows: Rows) -> Rows:
+    """Join amounts whose decimal comma was taken for a mark between cells: 69,10.
+
+    That is so where each row with figures has exactly one cell more than the headings, and two
+    whole numbers stand beside each other at one and the same place.
+    """
+    head = next((row for row in rows if len([text for text in row if text.strip()]) > 1), [])
+    body = [row for row in rows if row is not head and len(row) > len(head)]
+    if len(body) < _LEAST_BODY or any(len(row) != len(head) + 1 for row in body):
+        return rows
+    if any(text.strip()[:1].isdigit() for text in head):
+        return rows
+    for place in range(len(head)):
+        pairs = [row[place : place + 2] for row in body]
+        if all(
+            a.strip().isdecimal() and re.fullmatch(r"\s*[0-9]{1,4}\s*%?\s*", b) for a, b in pairs
+        ):
+            return [
+                [*row[:place], f"{row[place].strip()},{row[place + 1].strip()}", *row[place + 2 :]]
+                if len(row) > len(head)
+                else row
+                for row in rows
+            ]
+    return rows
 
 
 def delimiter_of(text: str) -> str | None:
