@@ -9,7 +9,10 @@ from workbench import paths
 from workbench.storage.sentences import refusal
 
 STORAGE = Path(__file__).resolve().parents[2] / "workbench" / "storage"
-CATALOGUE = (paths.resources() / "words" / "en" / "storage.ftl").read_text(encoding="utf-8")
+CATALOGUE = "\n".join(
+    (paths.resources() / "words" / "en" / name).read_text(encoding="utf-8")
+    for name in ("storage.ftl", "sheets.ftl")
+)
 # The faults inside a document have a catalogue and tests of their own.
 SOURCE = "\n".join(
     file.read_text(encoding="utf-8")

@@ -164,6 +164,18 @@ def test_that_too_many_columns_are_refused():
     assert "columns" in refused(",".join(["1"] * 101).encode(), "old.csv")
 
 
+@pytest.mark.parametrize("content", [b"9" * 3_000, b"a,b\n" + b"x" * 200_000 + b",1\n"])
+def test_that_a_cell_too_long_for_a_sheet_is_refused_and_not_cut_short(content):
+    assert "a cell of more than" in refused(content, "old.csv")
+
+
+def test_that_a_long_note_is_kept_whole():
+    note = "stir " * 700
+    (grid,) = sheets_of(f"Ingredient,%,Notes\nWater,100,{note}\n".encode(), "old.csv")
+    (table,) = tables_in(grid)
+    assert read_formula(grid, table).rows[0].note == note.strip()
+
+
 def test_that_a_large_file_a_folder_and_a_missing_file_are_refused(tmp_path):
     large = tmp_path / "large.csv"
     large.write_bytes(b"a" * (MOST_BYTES + 1))

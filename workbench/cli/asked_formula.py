@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 from workbench import paths
 from workbench.checks.assess import assess
 from workbench.checks.assessment import Assessment
+from workbench.checks.compatibility import with_own_rules
 from workbench.checks.rules import Rules
 from workbench.errors import WorkbenchError
 from workbench.formula.formula import MARKETS, Formula
@@ -17,6 +19,7 @@ from workbench.formula.shelf import Shelf, shelf_of
 from workbench.storage.formula_document import load_document
 from workbench.storage.opening import open_studio
 from workbench.storage.reference.shipped import Shipped
+from workbench.storage.studio import Studio
 from workbench.words.catalogue import Words, load_words
 
 
@@ -42,13 +45,17 @@ class Asked:
 
 
 def asked_formula(file: Path, studio: Path | None) -> Asked:
-    """Read a document; with a studio its ingredients, prices and balances are known too."""
+    """Read a document; with a studio its ingredients, prices, balances and rules are known too.
+
+    A rule of the studio that cannot be used is told on stderr and left out.
+    """
     shipped = Shipped(paths.resources() / "reference")
     document = load_document(file, shipped)
-    shelf = shipped.shelf
+    shelf, rules = shipped.shelf, shipped.rules
     if studio is not None:
         with open_studio(studio, read_only=True) as opened:
             own = opened.shelf_for(document.formula)
+            rules = _with_own_rules(rules, opened)
         shelf = shelf_of(
             {**shelf.ingredients, **own.ingredients},
             dict(own.stocks),
@@ -57,7 +64,14 @@ def asked_formula(file: Path, studio: Path | None) -> Asked:
             own.balances or shelf.balances,
         )
     words = load_words(paths.resources() / "words")
-    return Asked(document.formula, document.shelf(shelf), shipped.rules, words)
+    return Asked(document.formula, document.shelf(shelf), rules, words)
+
+
+def _with_own_rules(rules: Rules, studio: Studio) -> Rules:
+    own = studio.own_rules.read()
+    for refused in own.refused:
+        sys.stderr.write(f"formulation-workbench: {' '.join(str(refused).split())}\n")
+    return with_own_rules(rules, own.rules)
 
 
 def asked_markets(asked: list[list[str]] | None) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from decimal import Decimal
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from workbench.cli.paper_arguments import assessor_arguments, card_arguments, label_arguments
 from workbench.formula.formula import EXPOSURES
 from workbench.units import Ambiguous, Unreadable, parse_mass
 
@@ -33,7 +34,7 @@ def build_parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"%(prog)s {_version()}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (_sample, _assess, _worksheet, _import, _export, _check_studio, _backup):
+    for add in (_sample, _assess, _worksheet, *_PAPERS, _import, _export, _check_studio, _backup):
         add(commands.add_parser)
     return parser
 
@@ -72,17 +73,53 @@ def _worksheet(add: AddCommand) -> None:
     command.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="default: A4")
 
 
+def _label(add: AddCommand) -> None:
+    command = _command(add, "label", "make labels on a sheet as PDF")
+    _takes_formula(command)
+    _writes(command, "X.pdf")
+    label_arguments(command, _day)
+
+
+def _card(add: AddCommand) -> None:
+    command = _command(add, "card", "make the card for sharing a formula")
+    _takes_formula(command)
+    _writes(command, "X.pdf|.png|.md|.txt")
+    card_arguments(command)
+
+
+def _assessor(add: AddCommand) -> None:
+    command = _command(add, "assessor", "make the sheet for a safety assessor as PDF")
+    _takes_formula(command)
+    _writes(command, "X.pdf")
+    assessor_arguments(command, _day)
+
+
+_PAPERS = (_label, _card, _assessor)
+
+
 def _import(add: AddCommand) -> None:
-    command = _command(add, "import", "take a formula document into a studio", "import_formula")
-    command.add_argument("file", metavar="FILE", type=Path)
+    command = _command(
+        add, "import", "take a formula document or a sheet into a studio", "import_formula"
+    )
+    command.add_argument(
+        "file", metavar="FILE", type=Path, help="a *.formula.json document, or CSV, TSV, XLSX"
+    )
     command.add_argument("--studio", metavar="S", type=Path, required=True)
+    sheets = command.add_argument_group("of a sheet")
+    sheets.add_argument(
+        "--accept", action="store_true", help="take what is doubtful as the report says"
+    )
+    sheets.add_argument(
+        "--table", metavar="N", type=int, help="which formula, where it holds several"
+    )
+    sheets.add_argument("--name", metavar="NAME", help="what the formula is called")
 
 
 def _export(add: AddCommand) -> None:
     command = _command(add, "export", "write a formula of a studio to a file", "export_formula")
     command.add_argument("name", metavar="NAME")
     command.add_argument("--studio", metavar="S", type=Path, required=True)
-    _writes(command, "F")
+    _writes(command, "F", "ends in .csv, .tsv or .xlsx for a sheet, else a document")
 
 
 def _check_studio(add: AddCommand) -> None:
@@ -109,8 +146,8 @@ def _takes_formula(command: argparse.ArgumentParser) -> None:
     )
 
 
-def _writes(command: argparse.ArgumentParser, metavar: str) -> None:
-    command.add_argument("--out", metavar=metavar, type=Path, required=True)
+def _writes(command: argparse.ArgumentParser, metavar: str, about: str | None = None) -> None:
+    command.add_argument("--out", metavar=metavar, type=Path, required=True, help=about)
 
 
 def _markets(text: str) -> list[str]:

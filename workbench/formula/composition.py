@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from workbench.formula.formula import Formula
 from workbench.formula.shelf import Shelf
-from workbench.formula.totals import totals
+from workbench.formula.totals import Totals, totals
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +42,9 @@ class Composition:
     unknown: tuple[int, ...]
 
 
-def composition(formula: Formula, shelf: Shelf) -> Composition:
-    """Expand a formula to substances through all its stocks."""
-    percents = totals(formula).percents
+def composition(formula: Formula, shelf: Shelf, sums: Totals | None = None) -> Composition:
+    """Expand a formula to substances through all its stocks; `sums` are its own, if known."""
+    percents = (sums or totals(formula)).percents
     shares: list[Share] = []
     unknown: list[int] = []
     for line in formula.lines():
@@ -63,11 +63,11 @@ def composition(formula: Formula, shelf: Shelf) -> Composition:
             )
             for part in shelf.parts(line.ingredient)
         )
-    sums: defaultdict[str, Decimal] = defaultdict(Decimal)
+    held: defaultdict[str, Decimal] = defaultdict(Decimal)
     for share in shares:
-        sums[share.substance] += share.percent
+        held[share.substance] += share.percent
     return Composition(
-        substances=MappingProxyType(dict(sums)),
+        substances=MappingProxyType(dict(held)),
         water=sum((share.water for share in shares), Decimal(0)),
         shares=tuple(shares),
         unknown=tuple(unknown),

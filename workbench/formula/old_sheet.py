@@ -10,7 +10,7 @@ from workbench.formula.tab_text import Cells
 At = tuple[int, int]
 """Row and column of a cell, both from 0."""
 
-MOST_ROWS, MOST_COLUMNS, MOST_CELLS, LONGEST_CELL = 2000, 100, 40_000, 2000
+MOST_ROWS, MOST_COLUMNS, MOST_CELLS, LONGEST_CELL = 2000, 100, 40_000, 20_000
 _LETTERS = 26
 
 REASONS = (

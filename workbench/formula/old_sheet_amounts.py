@@ -71,6 +71,9 @@ _TRACE = frozenset(
     }
     | {"as required", "touch", "smidge", "bit", "some"}
 )
+_VAGUE = re.compile(
+    r"(?:an? )?(?:few|little|bit|pinch|dash|drop|splash|handful|squeeze|touch|couple)(?: [a-z ]*)?"
+)
 _REST = re.compile(
     r"(?:(?:q\.?\s*s\.?|ad|add|up|make up|top up|makes?|fill)\s*)?(?:up\s*)?(?:to|ad|for)\s*"
     rf"(?P<whole>{_NUMBER})\s*(?P<unit>[%a-z]*)\.?|q\.?\s*s\.?\s*(?P<bare>100)\s*%?",
@@ -139,7 +142,7 @@ def _special(lower: str, unit: str, mark: str | None) -> Amount | None:
     filled = _REST.fullmatch(lower)
     if filled:
         return _filled_up(filled, unit, mark or POINT)
-    if lower in _TRACE:
+    if lower in _TRACE or _VAGUE.fullmatch(lower):
         return Amount(doubt="sheet-trace", options=(Amount(percent=Decimal(0)),))
     return Amount(doubt="sheet-negative") if _NEGATIVE.fullmatch(lower) else None
 

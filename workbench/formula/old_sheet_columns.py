@@ -167,7 +167,7 @@ def segments(row: Sequence[str]) -> tuple[tuple[Column, ...], ...]:
             ]
         else:
             merged.append(group)
-    return tuple(tuple(_once(group)) for group in merged if is_table(group))
+    return tuple(tuple(group) for group in merged if is_table(group))
 
 
 def is_table(columns: Sequence[Column]) -> bool:
@@ -199,7 +199,7 @@ def with_units(columns: Sequence[Column], row: Sequence[str]) -> tuple[Column, .
     return tuple(changed)
 
 
-def _once(columns: Sequence[Column]) -> list[Column]:
+def once(columns: Sequence[Column]) -> tuple[Column, ...]:
     """Let each kind but notes be one column's; the first percent and the first mass count."""
     kept: list[Column] = []
     for column in columns:
@@ -208,4 +208,4 @@ def _once(columns: Sequence[Column]) -> list[Column]:
             kept.append(Column(column.place, Kind.OTHER, column.unit))
         else:
             kept.append(column)
-    return kept
+    return tuple(kept)

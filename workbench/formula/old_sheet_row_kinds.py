@@ -116,6 +116,9 @@ class TableRows:
 
     def is_text_row(self, row: int, places: list[int]) -> bool:
         """Tell whether a row is text and no line."""
+        places_said = "".join(self.text(row, place) for place in places)
+        if not any(letter.isalnum() for letter in places_said):
+            return True  # a rule drawn with dashes
         if self.has_amount(row):
             return False
         text = self.text(row, places[0])

@@ -15,6 +15,7 @@ from workbench.formula.old_sheet_columns import (
     column_kind,
     is_table,
     is_unit_row,
+    once,
     segments,
     with_units,
 )
@@ -112,6 +113,8 @@ def _with_headings(grid: Grid) -> Iterator[Table]:
 def _unnamed(grid: Grid, row: int) -> tuple[tuple[Column, ...], ...]:
     """Return the columns of headings that leave out the one of the names: ", %, g"."""
     cells = grid.cells[row]
+    if row and segments(grid.cells[row - 1]):
+        return ()  # the units of the headings above
     said = {place: column_kind(text) for place, text in enumerate(cells) if text}
     columns = [Column(place, *kind) for place, kind in said.items() if kind is not None]
     amounts = [one.place for one in columns if one.kind in AMOUNTS]
@@ -139,6 +142,7 @@ def _headed(
     if top < bottom and is_unit_row(grid.cells[top][span[0] : span[1]]):
         columns = with_units(columns, grid.cells[top])
         heads, top = (row, top), top + 1
+    columns = once(columns)
     bottom = _without_next_title(grid, top, bottom)
     return Table("", (), heads, top, bottom, span[0], span[1], columns)
 

@@ -44,13 +44,15 @@ def sheets_of(content: bytes, file: str) -> tuple[Grid, ...]:
     stem = Path(file).stem
     if content.startswith(_PACKED):
         book = read_workbook(content, file)
-        found = [_grid(name, rows, lost, numeric) for name, rows, lost, numeric in book.sheets]
+        found = [
+            _grid(file, rows, lost, numeric, name) for name, rows, lost, numeric in book.sheets
+        ]
     elif content.startswith(_OLD_OFFICE):
         raise refusal("sheet-old-workbook", file=file)
     elif content.startswith(_NOT_SHEETS):
         raise refusal("sheet-not-text", file=file)
     else:
-        found = [_grid(stem, rows_of_text(decoded(content, file), file), {}, set())]
+        found = [_grid(file, rows_of_text(decoded(content, file), file), {}, set(), stem)]
     kept = tuple(grid for grid in found if grid.cells)
     if not kept:
         raise refusal("sheet-empty", file=file)
@@ -96,11 +98,13 @@ def _content(path: Path) -> bytes:
     return content
 
 
-def _grid(name: str, rows: Rows, lost: dict[At, str], numeric: set[At]) -> Grid:
+def _grid(file: str, rows: Rows, lost: dict[At, str], numeric: set[At], name: str) -> Grid:
     height = max((at[0] + 1 for at in lost), default=0)
     rows = [*rows, *([[]] * (height - len(rows)))]
     width = max((len(row) for row in rows), default=0)
     width = max((width, *(at[1] + 1 for at in lost)))
+    if any(len(text) > LONGEST_CELL for row in rows for text in row):
+        raise refusal("sheet-long-cell", file=file, limit=LONGEST_CELL)
     cells = tuple(tuple(_clean(text) for text in row) + ("",) * (width - len(row)) for row in rows)
     if not lost and not any(any(row) for row in cells):
         cells = ()
@@ -110,4 +114,4 @@ def _grid(name: str, rows: Rows, lost: dict[At, str], numeric: set[At]) -> Grid:
 
 def _clean(text: str) -> str:
     bare = unguarded(_CONTROLS.sub(" ", text))
-    return " ".join(bare.split())[:LONGEST_CELL]
+    return " ".join(bare.split())

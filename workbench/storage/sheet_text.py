@@ -9,7 +9,8 @@ import re
 from collections import Counter
 from itertools import islice
 
-from workbench.formula.old_sheet import LONGEST_CELL, MOST_CELLS, MOST_COLUMNS, MOST_ROWS
+from workbench.formula.old_sheet import MOST_CELLS, MOST_COLUMNS, MOST_ROWS
+from workbench.formula.tab_text import LONGEST_CELL as PASTED_CELL
 from workbench.formula.tab_text import cells_of
 from workbench.storage.sentences import refusal
 
@@ -147,7 +148,8 @@ def _parted(text: str, delimiter: str, file: str) -> Rows:
         try:
             return _read(text, delimiter, file, csv.QUOTE_NONE)
         except csv.Error as error:
-            raise refusal("sheet-not-text", detail=str(error), file=file) from error
+            limit = csv.field_size_limit()
+            raise refusal("sheet-long-cell", detail=str(error), file=file, limit=limit) from error
 
 
 def _read(text: str, delimiter: str, file: str, quoting: int) -> Rows:
@@ -169,9 +171,11 @@ def _read(text: str, delimiter: str, file: str, quoting: int) -> Rows:
 
 
 def _single(text: str, file: str) -> tuple[tuple[str, ...], ...]:
-    lines = text.count("\n") + text.count("\r")
-    if lines > MOST_ROWS * 3 or len(text) > MOST_ROWS * LONGEST_CELL:
-        raise refusal("sheet-too-many-rows", file=file, limit=MOST_ROWS)
+    lines = [line for line in text.splitlines() if line.strip()]
+    require_size(len(lines), 1, file)
+    # What pasting would cut short is refused here, so that nothing is lost.
+    if any(len(line) > PASTED_CELL for line in lines):
+        raise refusal("sheet-long-cell", file=file, limit=PASTED_CELL)
     cells = tuple(_measured(row) for row in cells_of(text))
     require_size(len(cells), len(cells[0]) if cells else 0, file)
     return cells

@@ -16,6 +16,7 @@ label-batch = { $kind ->
     }
 label-made = Made { $day }
 label-best-before = { $kind ->
+        [own] Use by { $month }
         [sale-us] Best before the end of { $month }
        *[other] Best used before the end of { $month }
     }
