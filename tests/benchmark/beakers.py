@@ -6,10 +6,10 @@ kept or interpolated. `tests/bench/beakers.py` says what is in them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from tests.bench.beaker_runs import Run, by_adjuster, guided, stepped, tally
-from tests.bench.beakers import beakers, truth_engine
+from tests.bench.beakers import Beaker, beakers, truth_engine
 from workbench import paths
 from workbench.storage.reference.bench_figures import load_guide_figures
 
@@ -31,7 +31,7 @@ def beaker_lines(count: int = COUNT) -> Iterator[str]:
         f"{'way':12} {'adjuster':20} {'n':>4} {'median':>6} {'p95':>4} {'past far edge':>13} "
         f"{'ends inside':>11} {'advice p95':>10} {'slowest':>8}"
     )
-    ways = {
+    ways: dict[str, Callable[[Beaker], Run]] = {
         "design": lambda one: guided(one, truth, figures, knows_design=True),
         "no prior": lambda one: guided(one, truth, figures, knows_design=False),
         "0.1 % steps": lambda one: stepped(one, truth),

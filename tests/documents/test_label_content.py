@@ -91,7 +91,7 @@ def test_that_thirty_months_decide_between_a_date_and_the_open_jar():
 
 
 def test_that_prescribed_words_are_unchanged():
-    # 1 % lidless aluminium-free hair dye rows aside: thioglycolates and AHA carry fixed words.
+    # Words an authority recommends for alpha hydroxy acids (FDA guidance of 2005).
     formula = make_formula(("water*", "0"), ("glycolic_acid_70", "8"), ("urea", "2"))
     assessment = assess(
         formula, SHIPPED.shelf, make_scope(markets=("EU", "UK", "US")), SHIPPED.rules
@@ -104,6 +104,16 @@ def test_that_prescribed_words_are_unchanged():
     content = label_content(order(kind=SALE_US), formula, SHIPPED.shelf, assessment, MAKING)
     assert law
     assert all(" ".join(text.split()) in content.cautions for text in law)
+
+
+def test_that_only_usual_words_can_be_left_out():
+    formula = make_formula(("water*", "0"), ("glycolic_acid_70", "8"))
+    usual = content_of(formula).cautions
+    assert any("sensitive to the sun" in text for text in usual)
+    fewer = content_of(formula, left_out=frozenset({"sun-acid", "aha_any"}))
+    assert len(fewer.cautions) == len(usual) - 1
+    us = content_of(formula, kind=SALE_US, left_out=frozenset({"aha_any"}))
+    assert us.cautions == content_of(formula, kind=SALE_US).cautions
 
 
 def test_that_bench_cautions_stay_off_the_label():

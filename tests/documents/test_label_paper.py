@@ -19,6 +19,7 @@ from tests.documents.labels import MM, TABLES, WORDS, content_of, thirty_names, 
 from workbench import paths
 from workbench.bench.label_sheets import LabelSheet
 from workbench.bench.label_wants import FRONT_AND_BACK, KINDS, LEAFLET, OWN, SALE_US
+from workbench.documents.fonts import missing_signs, width
 from workbench.documents.label_layout import Layout, Refusal, lay_out
 from workbench.documents.label_pdf import LabelRun, labels_pdf
 from workbench.documents.label_rub import rub_pdf
@@ -30,6 +31,7 @@ from workbench.errors import WorkbenchError
 
 SHEETS = [pytest.param(sheet, id=sheet.key) for sheet in TABLES.sheets]
 QUIET = 2.0
+FULL = LabelRun()
 
 
 def preset(key: str) -> LabelSheet:
@@ -44,7 +46,7 @@ def laid(key: str = "63.5x38.1", **changes: object) -> Layout:
     return layout
 
 
-def pdf_of(key: str = "63.5x38.1", run: LabelRun = LabelRun(), **changes: object) -> bytes:
+def pdf_of(key: str = "63.5x38.1", run: LabelRun = FULL, **changes: object) -> bytes:
     content = content_of(**changes)
     layout = lay_out(content, preset(key), TABLES)
     assert isinstance(layout, Layout), layout
@@ -101,8 +103,6 @@ def test_that_every_text_stands_inside_its_label(sheet: LabelSheet) -> None:
     assert isinstance(layout, Layout)
     wide, high = float(sheet.cell_w), float(sheet.cell_h)
     for run in layout.faces[0].runs:
-        from workbench.documents.fonts import width
-
         right = (run.x + width(run.text, run.font, run.size)) / MM
         top = (run.y - heights(run.size).capital * MM) / MM
         corners = [(run.x / MM, top), (right, top), (run.x / MM, run.y / MM), (right, run.y / MM)]
@@ -190,6 +190,14 @@ def test_that_the_measured_height_its_rule_and_its_source_are_told() -> None:
     assert "At least 1.2 mm, measured on the small x" in text
     assert "Reg. (EU) 1169/2011" in text
     assert "contrast 21 to 1" in text
+
+
+def test_that_a_label_too_long_for_its_bottle_is_told() -> None:
+    # pi times 20 mm less a seam of 3 mm: 59.8 mm, and the label is 63.5 mm
+    told = measured_lines(content_of(bottle_mm=Decimal(20)), laid(), WORDS)
+    assert any("at most 59.8 mm" in line for line in told)
+    told = measured_lines(content_of(bottle_mm=Decimal(22)), laid(), WORDS)
+    assert not any("go around" in line for line in told)
 
 
 def test_that_thirty_names_are_refused_on_the_smallest_label_with_ways_out() -> None:
@@ -295,6 +303,12 @@ def test_that_a_sign_the_font_lacks_is_never_a_box() -> None:
     assert isinstance(layout, Layout)
     with pytest.raises(WorkbenchError, match="no sign for '🌿'"):
         labels_pdf(content, layout, LabelRun(), WORDS)
+
+
+@pytest.mark.parametrize("topic", ["label", "card", "assessor"])
+def test_that_the_font_has_every_sign_of_the_words_of_a_paper(topic: str) -> None:
+    text = (paths.resources() / "words" / "en" / f"{topic}.ftl").read_text(encoding="utf-8")
+    assert missing_signs(text) == ()
 
 
 def test_that_the_record_of_a_rub_test_has_its_steps() -> None:

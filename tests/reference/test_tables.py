@@ -75,7 +75,7 @@ TABLES = {
     "label_sheets.csv": (9, ("key",)),
     "meter.csv": (12, ("key",)),
     "meter_buffers.csv": (9, ("buffer", "temperature_c")),
-    "ph_guide.csv": (36, ("key",)),
+    "ph_guide.csv": (35, ("key",)),
 }
 CONFIDENCE = {
     "read",

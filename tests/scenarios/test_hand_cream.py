@@ -259,12 +259,12 @@ def test_that_a_target_outside_a_preservatives_window_is_told() -> None:
     formula = make_formula(
         ("water*", "0"), ("sodium_benzoate", "0.4"), target_ph=(Decimal("5.8"), Decimal("6.4"))
     )
-    found = next(
-        item for item in assessed(formula).findings if item.code == "ph-outside-preservative"
-    )
-    assert (found.value, found.limit) == (Decimal("6.4"), Decimal(5))
+    found = next(item for item in assessed(formula).findings if item.code == "preservative-weak")
+    window = next(one for one in found.workings if one.code == "preservative-working-window")
+    assert dict(window.values)["ceiling"] == Decimal(5)
     inside = replace(formula, target_ph=(Decimal("4.2"), Decimal("4.8")))
-    assert "ph-outside-preservative" not in [item.code for item in assessed(inside).findings]
+    told = [item for item in assessed(inside).findings if item.code.startswith("ph-outside")]
+    assert told == []
 
 
 def test_that_a_substance_no_table_knows_is_told() -> None:

@@ -17,10 +17,11 @@ from workbench.checks.checked_values import (
     Looked,
 )
 from workbench.checks.finding import Finding
+from workbench.checks.label_rules import MarketLabel
 from workbench.checks.label_values import Duty, WarningKind
 from workbench.checks.labelled import Labelled
 from workbench.checks.limit_matching import Fit, atoms_of, fit, is_law, jurisdictions_of, role_of
-from workbench.checks.rules import Atom, Authority, LimitRow, Rules
+from workbench.checks.rules import Asked, Authority, LimitRow, Rules
 from workbench.formula.composition import Composition
 from workbench.formula.scope import Scope
 from workbench.formula.shelf import Shelf
@@ -43,6 +44,7 @@ CAUTIONS = (
     "caution-supplier",
 )
 _BEYOND = "caution-beyond"
+_OTHER_SCOPE = "other-scope"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,46 +101,41 @@ def checked(parts: Composition, shelf: Shelf, scope: Scope, rules: Rules, done: 
 
 def limit_looks(parts: Composition, scope: Scope, rules: Rules) -> tuple[LimitLook, ...]:
     """Return what became of every limit row that names a substance of the formula."""
-    asked = _Asked(frozenset(jurisdictions_of(scope.markets)), atoms_of(scope), scope)
-    roles: dict[str, set[str]] = {}
-    for share in parts.shares:
-        if share.percent > 0:
-            roles.setdefault(share.substance, set()).add(role_of(share.purpose))
-    found: dict[int, tuple[LimitRow, str, tuple[str, ...]]] = {}
-    for substance, having in roles.items():
-        for row in rules.limits_by_substance.get(substance, ()):
-            before = found.get(row.index)
-            outcome = before[1] if before else ""
-            if outcome != HELD:
-                outcome = _outcome(row, having, asked)
-            found[row.index] = (row, outcome, (*(before[2] if before else ()), substance))
+    asked = (frozenset(jurisdictions_of(scope.markets)), atoms_of(scope), scope.on)
+    known = rules.outcomes.setdefault(asked, {})
+    places = dict.fromkeys(
+        (share.substance, role_of(share.purpose)) for share in parts.shares if share.percent > 0
+    )
+    found: dict[int, tuple[LimitRow, str, dict[str, None]]] = {}
+    for substance, role in places:
+        if (substance, role) not in known:
+            rows = rules.limits_by_substance.get(substance, ())
+            known[substance, role] = tuple((row, _outcome(row, role, asked)) for row in rows)
+        for row, outcome in known[substance, role]:
+            _, before, substances = found.get(row.index, (row, _OTHER_SCOPE, {}))
+            substances[substance] = None
+            found[row.index] = (row, outcome if before == _OTHER_SCOPE else before, substances)
     looks = [
-        LimitLook(index, row.authority.value, outcome, substances)
+        LimitLook(index, row.authority.value, outcome, tuple(substances))
         for index, (row, outcome, substances) in found.items()
     ]
     looks.extend(
         LimitLook(row.index, row.authority.value, OF_PRODUCT)
         for row in rules.limits_of_products
-        if row.jurisdiction in asked.bodies
+        if row.jurisdiction in asked[0]
     )
     return tuple(sorted(looks, key=lambda look: look.index))
 
 
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    bodies: frozenset[str]
-    atoms: tuple[Atom, ...]
-    scope: Scope
-
-
-def _outcome(row: LimitRow, roles: Iterable[str], asked: _Asked) -> str:
-    if row.jurisdiction not in asked.bodies:
+def _outcome(row: LimitRow, role: str, asked: Asked) -> str:
+    bodies, atoms, on = asked
+    if row.jurisdiction not in bodies:
         return "other-market"
     if not row.is_in_scope_of_tool:
         return "outside-program"
-    if not any(fit(row, atom, role) is Fit.MATCHES for atom in asked.atoms for role in roles):
-        return "other-scope"
-    is_early = row.authority is Authority.FUTURE_LAW and not is_law(row, asked.scope.on)
+    if not any(fit(row, atom, role) is Fit.MATCHES for atom in atoms):
+        return _OTHER_SCOPE
+    is_early = row.authority is Authority.FUTURE_LAW and not is_law(row, on)
     return "not-yet" if is_early else HELD
 
 
@@ -193,6 +190,14 @@ def _of_limits(
         yield Looked("limits", state if rows else COVERS_NOTHING, rows, used, market)
 
 
+def _binding(label: MarketLabel, scope: Scope, rules: Rules) -> int:
+    place = ("allergens", f"{label.market} {scope.on}")
+    if place not in rules.counted:
+        duties = (duty_of(rule, label, scope) for rule in rules.labelling.allergens)
+        rules.counted[place] = sum(duty is Duty.REQUIRED for duty in duties)
+    return rules.counted[place]
+
+
 def _of_labels(scope: Scope, rules: Rules, done: Done, *, is_product: bool) -> Iterable[Looked]:
     bodies = frozenset(jurisdictions_of(scope.markets))
     by_market = {declaration.market: declaration for declaration in done.label.declarations}
@@ -205,9 +210,7 @@ def _of_labels(scope: Scope, rules: Rules, done: Done, *, is_product: bool) -> I
         declaration = by_market.get(market)
         names = len(declaration.entries) if declaration else 0
         yield Looked("declaration", state, len(label.sources), names, market)
-        binding = sum(
-            duty_of(rule, label, scope) is Duty.REQUIRED for rule in rules.labelling.allergens
-        )
+        binding = _binding(label, scope, rules)
         named = declaration.allergens if declaration else ()
         over = sum(allergen.duty is Duty.REQUIRED for allergen in named)
         yield Looked("allergens", state if binding else COVERS_NOTHING, binding, over, market)

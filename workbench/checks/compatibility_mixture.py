@@ -40,7 +40,7 @@ class Mixture:
     """Hold what a condition can ask of a formula.
 
     `ph` is the range taken for the product, None while nothing is known; `hottest` the highest
-    temperature of each phase [°C].
+    temperature of each phase [°C]. `figures` and `by_selector` hold what was already asked.
     """
 
     items: tuple[Present, ...]
@@ -50,6 +50,7 @@ class Mixture:
     product: Mapping[str, str]
     hottest: Mapping[int, Decimal]
     figures: dict[str, Decimal] = field(default_factory=dict)
+    by_selector: dict[int, list[Present]] = field(default_factory=dict)
 
 
 def mixture_of(
@@ -104,7 +105,11 @@ def meant_by(selector: Selector, mixture: Mixture) -> list[Present]:
     place = mixture.places[selector]
     if place not in mixture.meant:
         return []
-    return [item for item in mixture.items if place in item.meant]
+    found = mixture.by_selector.get(place)
+    if found is None:
+        found = [item for item in mixture.items if place in item.meant]
+        mixture.by_selector[place] = found
+    return found
 
 
 def water_of(mixture: Mixture) -> Decimal:

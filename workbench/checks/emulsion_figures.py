@@ -53,11 +53,7 @@ def is_emulsified(item: Ingredient) -> bool:
     if item.required_hlb is not None:
         return True
     helps = ("emulsifier-", "surfactant-", "preservative")
-    return (
-        item.solubility == "oil"
-        and item.hlb is None
-        and not any(name.startswith(helps) for name in item.functions)
-    )
+    return item.solubility == "oil" and item.hlb is None and not _has(item, *helps)
 
 
 def _hlb_figures(inside: tuple[Carried, ...], rules: Rules) -> tuple[Figure, ...]:

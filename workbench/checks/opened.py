@@ -36,4 +36,6 @@ class Opened:
 def opened(formula: Formula, shelf: Shelf) -> Opened:
     """Open a formula: add it up, and follow its stocks down to ingredients and substances."""
     sums = totals(formula)
-    return Opened(formula, shelf, sums, composition(formula, shelf), carried(formula, shelf, sums))
+    return Opened(
+        formula, shelf, sums, composition(formula, shelf, sums), carried(formula, shelf, sums)
+    )

@@ -184,6 +184,8 @@ class Judgement:
 
 
 Answers = dict[tuple[str, str], tuple[Judgement, ...]]
+Asked = tuple[frozenset[str], tuple[Atom, ...], date]
+Outcomes = dict[tuple[str, str], tuple[tuple[LimitRow, str], ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +221,9 @@ class Rules:
     judged : dict
         Answers already worked out, by product and day, then by substance and role; no part of
         the value.
+    outcomes : dict
+        What became of rows for a product, by bodies of rules, products and day, then by
+        substance and role; no part of the value.
     counted : dict
         Counts of rows already taken, by what was counted; no part of the value.
     """
@@ -242,4 +247,5 @@ class Rules:
     judged: dict[tuple[Atom, date], Answers] = field(
         default_factory=dict, compare=False, repr=False
     )
+    outcomes: dict[Asked, Outcomes] = field(default_factory=dict, compare=False, repr=False)
     counted: dict[tuple[str, str], int] = field(default_factory=dict, compare=False, repr=False)

@@ -17,6 +17,7 @@ from workbench.formula.totals import WHOLE, Totals
 OF_TOTAL, OF_TOTAL_PURE = "as-supplied-of-total", "pure-of-total"
 OF_PHASE, OF_PHASE_PURE = "as-supplied-of-phase", "pure-of-phase"
 USE_BASES = (OF_TOTAL, OF_TOTAL_PURE, OF_PHASE, OF_PHASE_PURE)
+_OF_TOTAL, _PURE = (OF_TOTAL, OF_TOTAL_PURE), (OF_TOTAL_PURE, OF_PHASE_PURE)
 _NO_RANGE = frozenset({"water"})
 _ADJUSTING = frozenset({"ph-adjuster-acid", "ph-adjuster-base", "buffer"})
 _ACID_PRESERVATIVE = "organic-acid-preservative"
@@ -32,17 +33,27 @@ class Level:
         Its key.
     lines : tuple of int
         Lines that bring it, stocks included.
-    figures : tuple of (str, Decimal)
-        Content by basis: as supplied and as pure matter, of the whole and of its phases [%].
+    of_total, of_phase : Decimal
+        Content as supplied, of the whole and of the phases it stands in [%].
+    strength : Decimal
+        Pure matter [% of the ingredient as supplied].
     """
 
     ingredient: str
     lines: tuple[int, ...]
-    figures: tuple[tuple[str, Decimal], ...]
+    of_total: Decimal
+    of_phase: Decimal
+    strength: Decimal
 
     def on(self, basis: str) -> Decimal:
         """Return the content on a basis [%]."""
-        return next(figure for name, figure in self.figures if name == basis)
+        supplied = self.of_total if basis in _OF_TOTAL else self.of_phase
+        return supplied * self.strength / WHOLE if basis in _PURE else supplied
+
+    @property
+    def figures(self) -> tuple[tuple[str, Decimal], ...]:
+        """Return the content by basis: as supplied and pure, of the whole and the phases [%]."""
+        return tuple((basis, self.on(basis)) for basis in USE_BASES)
 
 
 def use_levels(items: tuple[Carried, ...], shelf: Shelf, sums: Totals) -> dict[str, Level]:
@@ -105,18 +116,13 @@ def check_use_levels(
 
 def _level(key: str, found: list[Carried], shelf: Shelf, sums: Totals) -> Level:
     supplied = sum((each.percent for each in found), Decimal(0))
-    strength = shelf.strength(key)
     phases = sum((sums.phases[phase] for phase in {each.phase for each in found}), Decimal(0))
-    of_phase = WHOLE * supplied / phases if phases > 0 else Decimal(0)
     return Level(
         ingredient=key,
         lines=tuple(dict.fromkeys(each.line for each in found)),
-        figures=(
-            (OF_TOTAL, supplied),
-            (OF_TOTAL_PURE, supplied * strength / WHOLE),
-            (OF_PHASE, of_phase),
-            (OF_PHASE_PURE, of_phase * strength / WHOLE),
-        ),
+        of_total=supplied,
+        of_phase=WHOLE * supplied / phases if phases > 0 else Decimal(0),
+        strength=shelf.strength(key),
     )
 
 

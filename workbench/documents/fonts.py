@@ -41,6 +41,12 @@ def printable(text: str) -> str:
     return " ".join("".join(sign if sign.isprintable() else " " for sign in composed).split())
 
 
+def missing_signs(text: str) -> tuple[str, ...]:
+    """Return the signs of a text that the font lacks, each once, in their order."""
+    known = _signs()
+    return tuple(dict.fromkeys(sign for sign in printable(text) if ord(sign) not in known))
+
+
 def require_glyphs(text: str, words: Words) -> None:
     """Refuse a text that holds a letter the font lacks.
 

@@ -26,6 +26,7 @@ def read_formula(
     chosen: Mapping[int, Amount] | None = None,
     *,
     decimal_comma: bool = False,
+    mark: str | None = None,
 ) -> SheetFormula:
     """Read one formula of a sheet.
 
@@ -41,11 +42,13 @@ def read_formula(
         By row (from 0) the amount the maker chose where it was doubtful.
     decimal_comma
         How the maker writes decimals, for a sheet that shows no mark.
+    mark
+        The decimal mark the maker chose; None takes what the sheet shows.
     """
     fate = Fate()
     for cell in grid.lost:
         fate.unread[cell.at] = cell
-    mark = sheet_mark(grid, table, decimal_comma=decimal_comma)
+    mark = mark or sheet_mark(grid, table, decimal_comma=decimal_comma)
     raw = raw_table(grid, table, mark, fate)
     found = percents_of(raw, _units(table), dict(chosen or {}))
     remarks = list(found.remarks)

@@ -1,7 +1,6 @@
 ### The sheet for a safety assessor.
 
 assessor-title = For the safety assessor
-assessor-product = { $name }, { $kind }
 assessor-version = Version { $version }
 assessor-markets = Markets: { $markets }
 assessor-pack = Pack: { $pack }

@@ -1,6 +1,5 @@
 ### The card: one page for sharing a formula.
 
-card-title = Card
 card-version = Version
 card-from = From
 card-kind = For
@@ -18,7 +17,6 @@ card-total = Together
 card-rest = the rest
 card-hold-back = Hold back, add to the pH.
 card-stock-of = Stock, made of: { $parts }
-card-steps = Method
 card-step-target = { $degrees } °C
 card-step-hold = hold { $minutes } min
 card-step-most = add below { $degrees } °C

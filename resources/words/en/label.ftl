@@ -76,9 +76,7 @@ label-note-designed = The list is that of the formula as designed. A batch may d
 label-note-assessor = What else must stand on it, the safety report of a qualified assessor and the law of the place say.
 label-note-net-small = Under 5 g or 5 ml the net content need not be given.
 label-note-condition = { $text } This is needed only when: { $condition }.
-label-note-held-back = Adjuster that is held back is in the list as if all of it went in.
 label-note-contrast = Print against label has a contrast of { $ratio } to 1. Under 4.5 to 1 it is hard to read.
-label-note-list = { $note }
 
 label-type-text = Smallest type { $size } pt: { $measured } { $actual } mm. At least { $least } mm, measured on { $measured-by }. { $law ->
         [y] Law for cosmetics
@@ -88,6 +86,7 @@ label-type-net = Net content { $size } pt: { $measured } { $actual } mm. At leas
         [y] Law
        *[n] A yardstick
     }: { $source }.
+label-around = The label does not go around a bottle of { $bottle } mm: at most { $most } mm, so that its ends do not meet.
 label-type-all = x-height { $x } mm, capitals { $capital } mm, figures { $figure } mm, contrast { $ratio } to 1.
 label-measures = { $measures ->
         [x] x-height
@@ -102,7 +101,7 @@ label-measured-by = { $measures ->
        *[figure] the figures
     }
 
-label-refused = The text does not fit on a label of { $size } mm: the smallest type it may have is { $least } pt ({ $measured } { $mm } mm).
+label-refused = The text does not fit on a label of { $size }: the smallest type it may have is { $least } pt ({ $measured } { $mm } mm).
 label-choices = Choose: { $choices }.
 label-choice-larger = a larger label ({ $sizes })
 label-choice-larger-none = a larger label of your own size; no size in the list is large enough
@@ -111,8 +110,8 @@ label-choice-fold-out = a fold-out of { $panels } panels of this size
 label-choice-leaflet-small = the list and precautions on a leaflet, if the largest surface of the pack is under { $area } cm², so that { $mm } mm are enough
 label-choice-leaflet = the list and precautions on a leaflet, with a short text on the label that points to it
 label-choice-small = if the largest surface of the pack is under { $area } cm², say so: then { $mm } mm are enough
-label-refused-round-size = ⌀ { $size }
-label-refused-plain-size = { $wide } × { $high }
+label-refused-round-size = { $size } mm, round
+label-refused-plain-size = { $wide } × { $high } mm
 
 label-sheet-unknown = There is no label sheet of the size '{ $key }'.
 label-sheet-known = Give one of { $keys }, or a geometry of your own.
@@ -126,7 +125,7 @@ label-sheet-fault-remedy = Measure the sheet again: page, label, columns and row
 label-start-beyond = Cell { $start } is not on a sheet of { $count } labels.
 label-start-remedy = Count the cells along the rows from 1.
 
-label-ruler-title = Ruler page for labels of { $size } mm
+label-ruler-title = Ruler page for labels of { $size }
 label-ruler-print = Print at full size (100 %, no fitting to the page). The bar below must be 100 mm long.
 label-ruler-lay = Lay it over an empty sheet against the light. If the outlines stand too far right or too low by some millimetres, give that with a minus as the printer offset; else with a plus.
 label-ruler-offset = Printer offset now: { $x } mm across, { $y } mm down
@@ -137,6 +136,7 @@ label-rub-ink = Print
 label-rub-finish = Finish
 label-rub-day = Day
 label-rub-step = Step
+label-rub-steps = What was done, and how it went
 label-rub-result = Pass or fail
 label-rub-photo = Photo
 label-rub-set = Left to set for 24 hours on a clean dry pack at room temperature

@@ -12,8 +12,8 @@ swap-but = But { $differs }
 swap-ratio = How much of it
 swap-ratio-typed = another ratio
 swap-parts = Parts for one part
+swap-parts-none = Type how many parts come for one part.
 swap-stands = Let it stand
-swap-stands-note = { $ingredient } then stands { $percent } % higher than designed.
 swap-apply = Apply
 swap-keep = Keep as variant
 swap-leave = Back to the sheet
@@ -27,18 +27,13 @@ effect-lines = Lines
 effect-before = before
 effect-after = after
 effect-by = change
-effect-becomes = { $before }, then { $after }
 effect-total = Total
-effect-cost = Cost of the batch
-effect-not-known = not known
-effect-same = unchanged
 effect-findings = What to look at
 effect-gone = gone
 effect-new = new
 effect-unchanged = unchanged
 effect-moved = reads otherwise
 effect-findings-none = Nothing was found before, and nothing after.
-effect-finding = { $state }. { $severity }: { $title }
 effect-ph = pH
 effect-ladder-before = pH ladder before
 effect-ladder-after = pH ladder after
@@ -46,8 +41,8 @@ effect-ph-none = No pH is asked for and none can be estimated.
 effect-figures = Figures
 effect-figures-none = No figure changes.
 effect-declaration = Ingredient list, { $market }
+effect-declarations = Ingredient list
 effect-declaration-none = The ingredient list stays as it is.
-effect-pure-none = Nothing else differs.
 
 ## Powder and stock
 stock-title = { $ingredient }: powder or stock
@@ -65,11 +60,13 @@ stock-in-formulas = { $count ->
     [one] In 1 formula
    *[other] In { $count } formulas
   }
-stock-would-differ = { $differing ->
-    [0] , none comes out otherwise than before.
-   *[other] , { $differing } would differ:
+stock-would-differ = { $changed ->
+    [no] . None would differ, as the stock is what it was.
+   *[yes] { $differing ->
+        [0] . Changed as it is, none would differ.
+       *[other] ; changed as the stock is, { $differing } would differ:
+      }
   }
-stock-open-user = Open { $name }: { $substances }
 stock-substance = { $name } { $before } % before, { $after } % now
 stock-more = and { $count } more
 
@@ -86,23 +83,23 @@ rebalance-way-group = { $count ->
    *[other] The { $count } selected lines to a level of active matter
   }
 rebalance-way-ratio = { $first } to { $second }, by a ratio
+rebalance-way-ratio-none = Two lines by a ratio
+rebalance-two-lines = Choose two lines of the sheet first, with Shift and the arrow keys or Ctrl and a click.
 rebalance-level = % of the formula
 rebalance-active = % active matter
 rebalance-first = Parts of { $name }
 rebalance-second = Parts of { $name }
 rebalance-keep = What stays
 rebalance-keep-sum = both together
-rebalance-keep-first = { $name }
-rebalance-keep-second = { $name }
 rebalance-nothing = Nothing changes.
-rebalance-total = Total { $before } % before, { $after } % after
 rebalance-undo = Rebalance: { $way }
 rework-lines = Lines that change
-rework-new = new line
-rework-row = { $name }: { $before } % before, { $after } % after
+rework-apply = Apply
+rework-leave = Leave
 sheet-action-swap = Swap for another ingredient
 sheet-action-stock = Powder or stock
 sheet-action-stock-use = Use a stock, or wet it first
 sheet-action-stock-back = Back to powder
 sheet-action-rebalance = Rebalance
-desk-finding-swap = Swap { $ingredient }
+finding-swap = Swap
+finding-swap-line = Swap { $ingredient }
