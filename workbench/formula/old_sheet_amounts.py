@@ -75,12 +75,12 @@ _VAGUE = re.compile(
     r"(?:an? )?(?:few|little|bit|pinch|dash|drop|splash|handful|squeeze|touch|couple)(?: [a-z ]*)?"
 )
 _REST = re.compile(
-    r"(?:(?:q\.?\s*s\.?|ad|add|up|make up|top up|makes?|fill)\s*)?(?:up\s*)?(?:to|ad|for)\s*"
-    rf"(?P<whole>{_NUMBER})\s*(?P<unit>[%a-z]*)\.?|q\.?\s*s\.?\s*(?P<bare>100)\s*%?",
+    r"(?:(?:q\.?\s*s\.?(?:\s*p\.?)?|ad|add|up|make up|top up|makes?|fill)\s*)?"
+    rf"(?:up\s*)?(?:to|ad|for)\s*(?P<whole>{_NUMBER})\s*(?P<unit>[%a-z]*)\.?|q\.?\s*s\.?(?:\s*p\.?)?\s*(?P<bare>100)\s*%?",
     re.IGNORECASE,
 )
 _REST_WORDS = frozenset({"balance", "bal", "bal.", "remainder", "the rest", "remaining", "reste"})
-_SOFT_REST = frozenset({"qs", "q.s.", "q.s", "q. s."})
+_SOFT_REST = frozenset({"qs", "q.s.", "q.s", "q. s.", "qsp", "q.s.p.", "q.s.p"})
 _TO_PH = re.compile(
     r"(?:q\.?\s*s\.?\s*)?(?:to|for|adjust(?:ed)?\s*(?:to)?)\s*(?:adjust\s*)?ph\b.*|ph\b.*",
     re.IGNORECASE,
@@ -130,6 +130,13 @@ def is_amount_like(text: str) -> bool:
         if read.doubt not in ("sheet-no-amount", "sheet-not-a-number", "sheet-unknown-unit"):
             return True
     return False
+
+
+def together(big: Amount, small: Amount) -> Amount:
+    """Return the mass of two columns that belong together: pounds, and the ounces beside them."""
+    if big.mass_g is None or small.mass_g is None or big.doubt or small.doubt:
+        return Amount(doubt=big.doubt or small.doubt or "sheet-not-a-number")
+    return Amount(mass_g=big.mass_g + small.mass_g, step=small.step)
 
 
 def _special(lower: str, unit: str, mark: str | None) -> Amount | None:

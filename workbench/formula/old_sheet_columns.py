@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from enum import Enum
 from functools import lru_cache
+from itertools import pairwise
 
+from workbench.formula.old_sheet_texts import is_total_text
 from workbench.units.factors import GRAMS, MILLILITRES, PERCENT, unit_named
 
 SHARE = "share"
@@ -55,11 +58,16 @@ _PERCENT = re.compile(r"%|\bper ?cent(?:age)?\b|\bpct\b|\bprozent\b|\bw/w\b|\bpo
 _SHARE = re.compile(r"\bfraction\b|\bshare\b|part of 1\b|\bratio\b")
 _UNIT = re.compile(r"(?:unit|units|uom|measure|einheit|unit of measure)")
 _PHASE = re.compile(r"(?:phases?|part|stage|phasen?|phase (?:id|name|no)|phase ?/.*)")
-_NOTE = re.compile(r"\b(?:notes?|comments?|remarks?|bemerkung(?:en)?|anmerkung(?:en)?)\b")
+_NOTE = re.compile(
+    r"\b(?:notes?|comments?|remarks?|remarques?|tips?|hinweise?|bemerkung(?:en)?|anmerkung(?:en)?)\b"
+)
 _NAME = re.compile(
     r"\b(?:ingredients?|names?|(?:raw )?materials?|components?|items?|zutat(?:en)?|rohstoffe?"
     r"|inhaltsstoffe?|ingr\u00e9dients?|description|substance|what|stuff)\b"
 )
+# "ingredeint", and what other languages make of the word.
+_MISSPELT = ("ingredient", "ingredients")
+_CLOSE = 0.85
 _NAME_ALONE = re.compile(r"oils|butters|products?|chemicals?|waxes")
 _AMOUNT = re.compile(
     r"\b(?:amounts?|amt|dosage|rate|anteil|portion|volume|parts|quantity|quantities|qty|weights?|mass|wt|menge|gewicht|quantit\u00e9|dose"
@@ -87,6 +95,8 @@ _BESIDE_UNITS = frozenset(
     }
     | {"toweigh", "required", "perjar", "ofeach"}
 )
+_FIGURE = re.compile(r"[0-9]*[.,]?[0-9]+")
+_UNDER_16 = re.compile(r"(?:[0-9]|1[0-5])?(?:[.,][0-9]+)?")
 _SIZE = re.compile(
     r"(?:for |x )?[0-9][0-9.,]* ?(?:g|kg|oz|lb|lbs|ml|grams?)(?: (?:batch|trial|test|lot))?"
 )
@@ -118,7 +128,7 @@ def _simple(text: str) -> tuple[Kind, str] | None:
     ):
         if pattern.fullmatch(text) if is_whole else pattern.search(text):
             return kind, ""
-    if _NAME_ALONE.fullmatch(text):
+    if _NAME_ALONE.fullmatch(text) or get_close_matches(text, _MISSPELT, 1, _CLOSE):
         return Kind.NAME, ""
     if _NAME.search(text) and not _PERCENT.search(text) and not _AMOUNT.search(text):
         return Kind.NAME, ""
@@ -162,8 +172,9 @@ def segments(row: Sequence[str]) -> tuple[tuple[Column, ...], ...]:
     merged: list[list[Column]] = []
     for group in found:
         if merged and not is_table(group):
+            kinds = {one.kind for one in merged[-1]} - {Kind.NOTE, *AMOUNTS}
             merged[-1] += [
-                one if one.kind in AMOUNTS else Column(one.place, Kind.OTHER) for one in group
+                Column(one.place, Kind.OTHER) if one.kind in kinds else one for one in group
             ]
         else:
             merged.append(group)
@@ -199,11 +210,36 @@ def with_units(columns: Sequence[Column], row: Sequence[str]) -> tuple[Column, .
     return tuple(changed)
 
 
-def once(columns: Sequence[Column]) -> tuple[Column, ...]:
-    """Let each kind but notes be one column's; the first percent and the first mass count."""
+def parted_units(columns: Sequence[Column], body: Sequence[Sequence[str]]) -> int | None:
+    """Return the column of ounces that belongs to one of pounds before it: "5 | 8" is 5 lb 8 oz.
+
+    Where both columns say the same mass, pounds are no whole figures or ounces reach sixteen;
+    then there is none.
+    """
+    masses = [one for one in columns if one.kind is Kind.MASS]
+    for big, small in pairwise(masses):
+        if (big.unit, small.unit, small.place) != ("lb", "oz", big.place + 1):
+            continue
+        both = [
+            (row[big.place], row[small.place])
+            for row in body
+            if _FIGURE.fullmatch(row[big.place])
+            and _FIGURE.fullmatch(row[small.place])
+            and not any(map(is_total_text, row))
+        ]
+        if all(first.isdecimal() and _UNDER_16.fullmatch(last) for first, last in both):
+            return small.place
+    return None
+
+
+def once(columns: Sequence[Column], parted: int | None = None) -> tuple[Column, ...]:
+    """Let each kind but notes be one column's; the first percent and the first mass count.
+
+    `parted` is a column of a smaller unit that counts with the mass before it.
+    """
     kept: list[Column] = []
     for column in columns:
-        is_free = column.kind in (Kind.NOTE, Kind.OTHER)
+        is_free = column.kind in (Kind.NOTE, Kind.OTHER) or column.place == parted
         if not is_free and any(column.kind is one.kind for one in kept):
             kept.append(Column(column.place, Kind.OTHER, column.unit))
         else:

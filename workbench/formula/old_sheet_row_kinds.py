@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from workbench.formula.old_sheet import Amount, Grid
-from workbench.formula.old_sheet_amounts import amount_of, is_amount_like
+from workbench.formula.old_sheet_amounts import amount_of, is_amount_like, together
 from workbench.formula.old_sheet_columns import AMOUNTS, Column, Kind, column_kind
-from workbench.formula.old_sheet_tables import Table, is_phase_text, is_total_text
+from workbench.formula.old_sheet_tables import Table
+from workbench.formula.old_sheet_texts import is_phase_text, is_subtotal_text, is_total_text
 from workbench.formula.pasted_guess import POINT
 from workbench.formula.totals import WHOLE
 from workbench.units.factors import PERCENT
@@ -95,8 +96,7 @@ class TableRows:
         if not self.has_total_word(row) or not self.has_amount(row):
             return False
         places = [*self.name_places(), *self._beside_names(row)]
-        said = " ".join(self.text(row, place).casefold() for place in places)
-        return "sub" not in said and "phase" not in said
+        return not is_subtotal_text(" ".join(self.text(row, place) for place in places))
 
     def _adds(self, row: int, lines: Sequence[RawLine]) -> bool:
         """Tell whether an amount without a name is the sum of those above it."""
@@ -145,6 +145,7 @@ class TableRows:
 
     def amount(self, row: int, kind: Kind) -> Amount | None:
         """Return what the percent or the mass column says; a column of no unit serves as both."""
+        found: Amount | None = None
         for column in self.amounts:
             is_asked = column.kind is kind
             if column.kind is Kind.AMOUNT:
@@ -152,8 +153,11 @@ class TableRows:
             text = self.text(row, column.place)
             if is_asked and text:
                 mark = self.mark_of(row, column.place)
-                return amount_of(text, self._unit(row, column), mark)
-        return None
+                read = amount_of(text, self._unit(row, column), mark)
+                if kind is not Kind.MASS:
+                    return read
+                found = read if found is None else together(found, read)
+        return found
 
     def _unit(self, row: int, column: Column) -> str:
         said = self.of(row, Kind.UNIT)
@@ -163,13 +167,15 @@ class TableRows:
 
     def written(self, row: int) -> str:
         """Return the amount as it was written, with the unit of its column."""
-        for column in self.amounts:
-            text = self.text(row, column.place)
-            if text:
-                unit = self._unit(row, column)
-                is_bare = text[-1:].isdigit() and unit not in ("", "share")
-                return f"{text} {unit}" if is_bare else text
-        return ""
+        filled = [one for one in self.amounts if self.text(row, one.place)]
+        said: list[str] = []
+        for column in filled:
+            if said and (column.kind is not Kind.MASS or filled[0].kind is not Kind.MASS):
+                break
+            text, unit = self.text(row, column.place), self._unit(row, column)
+            is_bare = text[-1:].isdigit() and unit not in ("", "share")
+            said.append(f"{text} {unit}" if is_bare else text)
+        return " ".join(said)
 
     def of(self, row: int, kind: Kind) -> str:
         """Return the cell of a kind, "" where there is no such column."""

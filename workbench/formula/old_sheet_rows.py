@@ -10,10 +10,13 @@ from workbench.formula.old_sheet import Amount, At, Grid, UnreadCell
 from workbench.formula.old_sheet_amounts import amount_of, is_amount_like
 from workbench.formula.old_sheet_columns import AMOUNTS, Kind, column_kind
 from workbench.formula.old_sheet_row_kinds import RawLine, TableRows
-from workbench.formula.old_sheet_tables import Table, is_phase_text
+from workbench.formula.old_sheet_tables import Table
+from workbench.formula.old_sheet_texts import is_phase_text
+from workbench.units.factors import unit_named
 
 _MADE = re.compile(
-    r"(?:batch(?: size| weight| mass)?|total batch|makes|yield|total weight|size)\s*:?\s*"
+    r"(?:batch(?: size| weight| mass)?|total batch|makes|yield|total weight|size)\s*"
+    r"(?:\((?P<unit>g|kg|oz|lb)\)\s*)?:?\s*"
     r"(?P<said>.*)",
     re.IGNORECASE,
 )
@@ -100,7 +103,9 @@ class _Reader(TableRows):
                     continue
                 at = column if found["said"] else self.next_filled(row, column)
                 text = found["said"] or (self.text(row, at) if at is not None else "")
-                read = amount_of(text, "", self.mark_of(row, at or column))
+                read = amount_of(
+                    text, unit_named(found["unit"] or ""), self.mark_of(row, at or column)
+                )
                 if read.is_read and read.mass_g and not read.is_rest:
                     self._fate.use((row, column), "batch")
                     self._fate.use((row, at if at is not None else column), "batch")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -16,31 +15,23 @@ from workbench.formula.old_sheet_columns import (
     is_table,
     is_unit_row,
     once,
+    parted_units,
     segments,
     with_units,
 )
-from workbench.formula.pasted_guess import TOTAL_WORDS
+from workbench.formula.old_sheet_texts import (
+    ABOVE_HEADINGS,
+    COLLECTION,
+    LABEL,
+    NO_TITLE,
+    is_phase_text,
+    is_total_text,
+)
 
 _TITLE_REACH = 8
 _LONGEST_TITLE = 80
 _MOST_GAP = 2
 _LEAST_ROWS = 2
-_LABEL = re.compile(
-    r"(?:formula(?:tion)?|recipe|product|formula name|product name|recipe name|name|title"
-    r"|rezept(?:ur)?|produkt)\s*(?::\s*(?P<said>.*))?",
-    re.IGNORECASE,
-)
-_NO_TITLE = re.compile(
-    r"(?:date|batch|version|ver|rev|revision|page|made|maker|by|author|studio|ph|weight|size|total"
-    r"|yield|makes|notes?|lot|last|printed|updated|created|for|quantity|client)\b.*|v?\d[\d./ -]*",
-    re.IGNORECASE,
-)
-_PHASE = re.compile(
-    r"(?:phase|part|stage)\s*[-\u2013]?\s*[a-z0-9]{1,3}\b.*|.*\bphase\s*[a-z0-9]?\s*:?|[a-h]:?"
-    r"|(?:heated |cold )?(?:water|oil|cool[ -]?down|aqueous|oils?)\s*(?:part|phase)?\s*:",
-    re.IGNORECASE,
-)
-_LONGEST_PHASE = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,21 +62,10 @@ def tables_in(grid: Grid) -> tuple[Table, ...]:
     titled = []
     for table in found:
         floor = max((one.bottom for one in found if one.bottom <= _first(table)), default=0)
-        titled.append(_titled(grid, table, max(floor, _first(table) - _TITLE_REACH)))
+        floor = max(floor, _first(table) - _TITLE_REACH)
+        has_neighbour = any(_first(one) == _first(table) and one is not table for one in found)
+        titled.append(_titled(grid, table, floor, is_nearest=has_neighbour))
     return tuple(titled)
-
-
-def is_phase_text(text: str) -> bool:
-    """Tell whether a text alone in its row names a phase."""
-    is_short = len(text) <= _LONGEST_PHASE and not is_total_text(text)
-    return is_short and _PHASE.fullmatch(text.strip()) is not None
-
-
-def is_total_text(text: str) -> bool:
-    """Tell whether a text names a total."""
-    bare = text.strip().casefold().rstrip(":")
-    first = bare.split(" ")[0].rstrip(":") if bare else ""
-    return bare in TOTAL_WORDS or first in TOTAL_WORDS or bare.endswith((" total", "subtotal"))
 
 
 def _with_headings(grid: Grid) -> Iterator[Table]:
@@ -142,7 +122,7 @@ def _headed(
     if top < bottom and is_unit_row(grid.cells[top][span[0] : span[1]]):
         columns = with_units(columns, grid.cells[top])
         heads, top = (row, top), top + 1
-    columns = once(columns)
+    columns = once(columns, parted_units(columns, grid.cells[top:bottom]))
     bottom = _without_next_title(grid, top, bottom)
     return Table("", (), heads, top, bottom, span[0], span[1], columns)
 
@@ -177,7 +157,10 @@ def _without_next_title(grid: Grid, top: int, bottom: int) -> int:
     last = bottom
     while last > top:
         said = [text for text in grid.cells[last - 1] if text]
-        if said and (len(said) > _MOST_GAP or any(is_amount_like(text) for text in said[1:])):
+        has_amount = any(is_amount_like(text) for text in said[1:])
+        if has_amount and not ABOVE_HEADINGS.fullmatch(said[0]):
+            break
+        if len(said) > _MOST_GAP:
             break
         if len(said) == 1 and is_phase_text(said[0]) and last == bottom:
             break
@@ -191,8 +174,12 @@ def _first(table: Table) -> int:
     return table.heads[0] if table.heads else table.top
 
 
-def _titled(grid: Grid, table: Table, floor: int) -> Table:
-    """Give a table the title that stands above it, a labelled one before any other."""
+def _titled(grid: Grid, table: Table, floor: int, *, is_nearest: bool) -> Table:
+    """Give a table the title that stands above it, a labelled one before any other.
+
+    Of plain ones the first counts that is not of a collection; the nearest one where tables
+    stand beside each other, as one above them names them all.
+    """
     plain: tuple[str, tuple[At, ...]] | None = None
     for row in range(floor, _first(table)):
         said = [
@@ -203,13 +190,14 @@ def _titled(grid: Grid, table: Table, floor: int) -> Table:
         if not said:
             continue
         column, text = said[0]
-        label = _LABEL.fullmatch(text)
+        label = LABEL.fullmatch(text)
         if label and label["said"]:
             return _named(table, label["said"], ((row, column),))
         if label and len(said) > 1:
             return _named(table, said[1][1], ((row, column), (row, said[1][0])))
-        is_title = len(text) <= _LONGEST_TITLE and not _NO_TITLE.fullmatch(text)
-        if plain is None and is_title and not is_amount_like(text):
+        is_title = len(text) <= _LONGEST_TITLE and not NO_TITLE.fullmatch(text)
+        is_open = is_nearest or plain is None or COLLECTION.fullmatch(plain[0]) is not None
+        if is_open and is_title and not is_amount_like(text):
             plain = text, ((row, column),)
     return _named(table, *plain) if plain else table
 
@@ -279,7 +267,11 @@ def _by_content(grid: Grid, top: int, bottom: int) -> tuple[Column, ...]:
         texts = [row[place] for row in rows if row[place]]
         if not texts:
             continue
-        columns.append(Column(place, _content_kind(texts, len(rows), columns)))
+        kind = _content_kind(texts, len(rows), columns)
+        above = [grid.cells[row][place] for row in range(max(top - _MOST_GAP, 0), top)]
+        if kind in AMOUNTS and any(column_kind(text) == (Kind.OTHER, "") for text in above):
+            kind = Kind.OTHER  # a list of prices
+        columns.append(Column(place, kind))
     return tuple(columns)
 
 

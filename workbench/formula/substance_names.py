@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -47,18 +47,21 @@ class SubstanceNames:
         known = self.substances.get(key)
         return known.inci if known and known.inci else key
 
-    def suggestions(self, typed: str) -> tuple[str, ...]:
+    def suggestions(
+        self, typed: str, among: Collection[str] | None = None
+    ) -> tuple[str, ...]:
         """Return label names that a text may have meant, the likeliest first.
 
-        Names that begin with the text come first, then those with a word that does, then
-        those spelt nearly so.
+        Names that begin with the text come first, then those with a word that does; those spelt
+        nearly so only where there is neither. `among` are the keys that may be meant, None for
+        all.
         """
         low = typed.strip().lower()
         if len(low) < _FEWEST_LETTERS:
             return ()
-        starts = sorted((n for n in self.names if n.startswith(low)), key=lambda n: (len(n), n))
-        words = sorted((n for n in self.names if f" {low}" in n), key=lambda n: (len(n), n))
-        near = get_close_matches(low, self.names, _MOST, _LEAST_LIKENESS)
-        keys = dict.fromkeys(self.names[name] for name in (*starts, *words, *near))
-        labels = dict.fromkeys(self.label(key) for key in keys)
+        names = [n for n, key in self.names.items() if among is None or key in among]
+        starts = sorted((n for n in names if n.startswith(low)), key=lambda n: (len(n), n))
+        words = sorted((n for n in names if f" {low}" in n), key=lambda n: (len(n), n))
+        fitting = (*starts, *words) or get_close_matches(low, names, _MOST, _LEAST_LIKENESS)
+        labels = dict.fromkeys(self.label(self.names[name]) for name in fitting)
         return tuple(labels)[:_MOST]

@@ -26,8 +26,9 @@ class Supply:
     """Hold how one ingredient is bought; unknown is None or empty, never zero.
 
     `pack_g` is in grams, `pack_price` and `freight` are of one pack in `currency`. `allergens`
-    is what its certificate lists, None where no certificate was typed; `counter` is that of
-    the stored state, 0 where nothing is stored.
+    is what its certificate lists, None where no certificate was typed; `certificate_date` and
+    `certificate_lot` are the date and the supplier's lot as they stand on it. `counter` is that
+    of the stored state, 0 where nothing is stored.
     """
 
     ingredient: str
@@ -40,6 +41,8 @@ class Supply:
     currency: str = ""
     allergens: tuple[Allergen, ...] | None = None
     counter: int = 0
+    certificate_date: str = ""
+    certificate_lot: str = ""
 
     @property
     def price(self) -> Price | None:
