@@ -5,7 +5,7 @@ import threading
 import pytest
 
 from workbench.errors import WorkbenchError
-from workbench.ui.tasks import InlineTasks, ThreadTasks
+from workbench.ui.tasks import REST_MS, InlineTasks, ThreadTasks
 
 WAIT_S = 10
 
@@ -173,3 +173,45 @@ def test_that_inline_tasks_answer_before_they_return():
     assert len(failures) == 1
     with pytest.raises(ZeroDivisionError):
         tasks.run(broken, answers.append, unwanted)
+
+
+def test_that_rested_work_waits_until_nothing_more_comes(qtbot, tasks):
+    ran = []
+    for number in range(3):
+        tasks.rested("draft", lambda n=number: ran.append(n), lambda _a: None, unwanted)
+    qtbot.wait(REST_MS // 3)
+    assert ran == []
+    qtbot.waitUntil(lambda: ran == [2], timeout=WAIT_S * 1000)
+
+
+def test_that_rested_work_runs_now_and_then_while_more_comes(qtbot, tasks, monkeypatch):
+    monkeypatch.setattr("workbench.ui.tasks.LONGEST_REST_MS", 60)
+    ran = []
+    for number in range(6):
+        tasks.rested("draft", lambda n=number: ran.append(n), lambda _a: None, unwanted)
+        qtbot.wait(30)
+    assert ran  # though each came well before the rest of the one before it was over
+
+
+def test_that_flush_waits_for_rested_work(tasks):
+    ran = []
+    tasks.rested("draft", lambda: ran.append("saved"), lambda _a: None, unwanted)
+    tasks.flush()
+    assert ran == ["saved"]
+
+
+def test_that_closing_loses_no_rested_work(qapp):
+    tasks, ran = ThreadTasks(), []
+    tasks.rested("draft", lambda: ran.append("saved"), lambda _a: None, unwanted)
+    tasks.close()
+    assert ran == ["saved"]
+    with pytest.raises(RuntimeError):
+        tasks.rested("draft", lambda: None, lambda _a: None, unwanted)
+
+
+def test_that_other_work_finds_what_rested_before_it(tasks):
+    ran = []
+    tasks.rested("draft", lambda: ran.append("saved"), lambda _a: None, unwanted)
+    tasks.run(lambda: ran.append("version made"), lambda _a: None, unwanted)
+    tasks.flush()
+    assert ran == ["saved", "version made"]

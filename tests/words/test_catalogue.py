@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from fluent.runtime import FluentBundle, FluentResource
 
 from workbench import paths
-from workbench.words.catalogue import load_words
+from workbench.words.catalogue import Words, load_words
+from workbench.words.numbers import NumberStyle
 
 ROOT = Path(__file__).resolve().parents[2] / "workbench"
 WORDS = load_words(paths.resources() / "words")
@@ -61,3 +63,23 @@ def test_that_an_unknown_message_is_a_bug() -> None:
 def test_that_a_missing_value_is_a_bug() -> None:
     with pytest.raises(ValueError, match="total-short"):
         WORDS.say("total-short")
+
+
+def test_that_entries_read_one_by_one_are_those_of_the_whole_files() -> None:
+    # The whole files read by the Fluent parser itself are the measure.
+    bundle = FluentBundle(["en"])
+    for file in sorted((paths.resources() / "words" / "en").glob("*.ftl")):
+        bundle.add_resource(FluentResource(file.read_text(encoding="utf-8")))
+    whole = {*bundle._messages, *(f"-{name}" for name in bundle._terms)}
+    assert len(whole) > 1000
+    assert [name for name in sorted(whole) if not WORDS.has(name)] == []
+
+
+def test_that_an_entry_may_speak_of_another_of_any_file() -> None:
+    words = Words(["inner = water", "outer = { inner } and oil"], "en", NumberStyle.POINT)
+    assert words.say("outer") == "water and oil"
+
+
+def test_that_an_id_given_twice_is_refused() -> None:
+    with pytest.raises(ValueError, match="twice"):
+        Words(["one = a", "one = b"], "en", NumberStyle.POINT)

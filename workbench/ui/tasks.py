@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import threading
+import time
 from collections import deque
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 
 from workbench.errors import WorkbenchError
 
 T = TypeVar("T")
 
 Failed = Callable[[WorkbenchError], None]
+
+REST_MS, LONGEST_REST_MS = 150, 1500
+"""How long nothing more must come until rested work runs, and how long it waits at most."""
 
 
 class Tasks(Protocol):
@@ -33,6 +37,14 @@ class Tasks(Protocol):
 
         The replaced work never runs and is never answered; the last one always runs. Work given
         by `run` in between may count on what came before it, so then nothing is replaced.
+        """
+
+    def rested(
+        self, key: Hashable, work: Callable[[], T], done: Callable[[T], None], failed: Failed
+    ) -> None:
+        """Run the work as latest does, but only once no more of its key came for a moment.
+
+        Work given in any other way runs after it, and flush and close wait for it.
         """
 
     def flush(self) -> None:
@@ -84,6 +96,12 @@ class InlineTasks:
         """Run the work and answer before returning; nothing waits, so nothing is replaced."""
         _job(work, done, failed, key).attempt()()
 
+    def rested(
+        self, key: Hashable, work: Callable[[], T], done: Callable[[T], None], failed: Failed
+    ) -> None:
+        """Run the work and answer before returning."""
+        _job(work, done, failed, key).attempt()()
+
     def flush(self) -> None:
         """Return: nothing waits."""
 
@@ -100,6 +118,10 @@ class ThreadTasks(QObject):
         super().__init__(parent)
         self._waiting: deque[_Job] = deque()
         self._answers: deque[Callable[[], None]] = deque()
+        self._resting: dict[Hashable, _Job] = {}
+        self._rest_began = 0.0
+        self._rest = QTimer(self, singleShot=True)
+        self._rest.timeout.connect(self._end_rest)
         self._is_working = False
         self._is_closed = False
         self._news = threading.Condition()
@@ -110,17 +132,39 @@ class ThreadTasks(QObject):
 
     def run(self, work: Callable[[], T], done: Callable[[T], None], failed: Failed) -> None:
         """Queue the work."""
+        self._end_rest()
         self._queue(_job(work, done, failed))
 
     def latest(
         self, key: Hashable, work: Callable[[], T], done: Callable[[T], None], failed: Failed
     ) -> None:
         """Queue the work in the place of what it makes needless."""
+        self._end_rest()
         self._queue(_job(work, done, failed, key))
+
+    def rested(
+        self, key: Hashable, work: Callable[[], T], done: Callable[[T], None], failed: Failed
+    ) -> None:
+        """Queue the work when the keys rest, and while they do not, now and then."""
+        if self._is_closed:
+            raise RuntimeError("the tasks are closed")
+        now = time.monotonic()
+        if not self._resting:
+            self._rest_began = now
+        self._resting[key] = _job(work, done, failed, key)
+        left = round(LONGEST_REST_MS - (now - self._rest_began) * 1000)
+        self._rest.start(max(min(REST_MS, left), 0))
+
+    def _end_rest(self) -> None:
+        self._rest.stop()
+        jobs, self._resting = tuple(self._resting.values()), {}
+        for job in jobs:
+            self._queue(job)
 
     def flush(self) -> None:
         """Wait until the queue is empty, and answer everything before returning."""
         while not self._is_idle():
+            self._end_rest()
             with self._news:
                 self._news.wait_for(lambda: not self._waiting and not self._is_working)
             while self._answers:
@@ -138,7 +182,7 @@ class ThreadTasks(QObject):
 
     def _is_idle(self) -> bool:
         with self._news:
-            return not (self._waiting or self._is_working or self._answers)
+            return not (self._resting or self._waiting or self._is_working or self._answers)
 
     def _queue(self, job: _Job) -> None:
         with self._news:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +19,8 @@ WordValue = str | int | Decimal | tuple[str, ...]
 
 # Fluent refuses to place a text of more than 2,500 signs in a sentence.
 LONGEST_VALUE = 2000
+_ENTRY = re.compile(r"^(?:(-?[a-zA-Z][\w-]*)[ ]*=|#)", re.MULTILINE)
+_REFERENCE = re.compile(r"\{\s*(-?[a-zA-Z][\w-]*)")
 _KEPT = 4000
 """So many sentences are kept as made; the same ones are asked for after every edit."""
 
@@ -26,17 +29,43 @@ class Words:
     """Make sentences in one language and one number style."""
 
     def __init__(self, sources: Iterable[str], language: str, style: NumberStyle) -> None:
-        """Take the Fluent sources of a language; a broken source is a bug and raises."""
+        """Take the Fluent sources of a language; an id that is there twice raises ValueError.
+
+        An entry is parsed when it is first said: a start says a few hundred of thousands.
+        """
         self.language = language
         self.style = style
         self._said: dict[tuple[object, ...], str] = {}
         self._bundle = FluentBundle([language], use_isolating=False)
+        self._unread: dict[str, str] = {}
+        self._ids: set[str] = set()
         for source in sources:
-            self._bundle.add_resource(FluentResource(source), allow_overrides=False)
+            self._index(source)
+
+    def _index(self, source: str) -> None:
+        starts = [*_ENTRY.finditer(source)]
+        for place, start in enumerate(starts):
+            end = starts[place + 1].start() if place + 1 < len(starts) else len(source)
+            name = start.group(1)
+            if not name:  # a comment parts two entries
+                continue
+            if name in self._ids:
+                raise ValueError(f"{name} is in the catalogue twice")
+            self._ids.add(name)
+            self._unread[name] = source[start.start() : end]
+
+    def _read(self, name: str) -> None:
+        """Parse an entry, and those its text refers to."""
+        source = self._unread.pop(name, None)
+        if source is None:
+            return
+        self._bundle.add_resource(FluentResource(source), allow_overrides=False)
+        for other in _REFERENCE.findall(source):
+            self._read(other)
 
     def has(self, message_id: str) -> bool:
         """Tell whether the catalogue knows a message."""
-        return self._bundle.has_message(message_id)
+        return message_id in self._ids
 
     def say(self, message_id: str, /, **values: WordValue) -> str:
         """Return the sentence of a message.
@@ -58,6 +87,7 @@ class Words:
         return said
 
     def _made(self, message_id: str, values: dict[str, WordValue]) -> str:
+        self._read(message_id)
         message = self._bundle.get_message(message_id)
         if message.value is None:
             raise KeyError(message_id)

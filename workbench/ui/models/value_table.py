@@ -19,6 +19,8 @@ Index = QModelIndex | QPersistentModelIndex
 
 _TOP = QModelIndex()
 _Role = Qt.ItemDataRole
+_READ = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
+_EDITABLE = _READ | Qt.ItemFlag.ItemIsEditable
 _TOLD: dict[int, Callable[[Cell], object]] = {
     int(_Role.DisplayRole): attrgetter("text"),
     int(_Role.EditRole): attrgetter("typed"),
@@ -179,14 +181,8 @@ class ValueTableModel(QAbstractTableModel, Generic[R]):
         """Return what can be done with a cell."""
         if not index.isValid():
             return Qt.ItemFlag.NoItemFlags
-        flags = (
-            Qt.ItemFlag.ItemIsEnabled
-            | Qt.ItemFlag.ItemIsSelectable
-            | Qt.ItemFlag.ItemNeverHasChildren
-        )
-        if self._shown[index.row()].cells[index.column()].is_editable:
-            flags |= Qt.ItemFlag.ItemIsEditable
-        return flags
+        is_editable = self._shown[index.row()].cells[index.column()].is_editable
+        return _EDITABLE if is_editable else _READ
 
     def setData(self, index: Index, value: object, role: int = _Role.EditRole) -> bool:
         """Hand typed text to the column's commit; the rows change when the news comes back."""

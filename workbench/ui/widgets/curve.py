@@ -22,7 +22,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from workbench.ui.theme import Role, Theme
 
 HEIGHT = 190
-_AXIS, _FOOT, _TOP, _RIGHT = 26, 24, 8, 8
+_AXIS, _FOOT, _TOP, _RIGHT = 26, 24, 24, 8
 _STEP, _LONG_STEP = 1, 10
 _STEPS = 100
 _ACROSS = 4
@@ -61,15 +61,19 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """Hold how an x, a y and a whole point are written."""
+    """Hold how an x, a y and a whole point are written, and what the axis of y is called."""
 
     x: Callable[[float], str]
     y: Callable[[float], str]
     point: Callable[[Point], str]
+    y_name: str = ""
 
 
 class CurvePlot(QWidget):
-    """Paint a curve; Left, Right or the pointer read it."""
+    """Paint a curve; Left, Right or the pointer read it.
+
+    The least y is at the top, as on the pH ladder above it.
+    """
 
     moved = Signal(str)
     """What the cursor reads now, in words."""
@@ -134,7 +138,7 @@ class CurvePlot(QWidget):
         across = (x - x0) / (x1 - x0 or 1)
         return QPointF(
             area.left() + across * area.width(),
-            area.bottom() - (y - y0) / (y1 - y0) * area.height(),
+            area.top() + (y - y0) / (y1 - y0) * area.height(),
         )
 
     # Painting.
@@ -155,7 +159,7 @@ class CurvePlot(QWidget):
         if curve.wanted is None:
             return
         (x0, x1), _ = self._spans()
-        band = QRectF(self._at(x0, curve.wanted[1]), self._at(x1, curve.wanted[0]))
+        band = QRectF(self._at(x0, curve.wanted[0]), self._at(x1, curve.wanted[1]))
         painter.fillRect(band, self._theme.colour("band"))
 
     def _paint_axes(self, painter: QPainter) -> None:
@@ -163,6 +167,8 @@ class CurvePlot(QWidget):
         (x0, x1), (y0, y1) = self._spans()
         painter.setFont(theme.font(Role.SMALL))
         painter.setPen(theme.colour("ink"))
+        name = QRect(0, 0, theme.px(_AXIS + 30), theme.px(_TOP - 8))
+        painter.drawText(name, int(Qt.AlignmentFlag.AlignLeft), self._wording.y_name)
         for y in range(int(y0), int(y1) + 1):
             at = round(self._at(x0, y).y())
             painter.fillRect(QRectF(area.left(), at, area.width(), 1), theme.colour("rule"))

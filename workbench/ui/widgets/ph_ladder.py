@@ -15,6 +15,7 @@ from PySide6.QtGui import (
     QPainter,
     QPaintEvent,
     QPen,
+    QPixmap,
     QPolygonF,
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
@@ -77,6 +78,8 @@ class PhLadder(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._ladder = Ladder()
+        self._drawn = QPixmap()
+        self._drawn_for: tuple[object, ...] = ()
         self._ends = _span(())
         self._place = -1
         self.setObjectName("ph_ladder")
@@ -95,12 +98,13 @@ class PhLadder(QWidget):
         self.updateGeometry()
         self.update()
 
-    def show_ladder(self, ladder: Ladder) -> None:
-        """Show these windows."""
-        if ladder == self._ladder:
+    def show_ladder(self, ladder: Ladder, beside: Ladder | None = None) -> None:
+        """Show these windows, on an axis that serves the ladder beside it as well."""
+        ends = _span((*ladder.rungs, *(beside.rungs if beside is not None else ())))
+        before, self._ladder = self._ladder, ladder
+        if ends == self._ends and _as_seen(ladder) == _as_seen(before):
             return
-        self._ladder = ladder
-        self._ends = _span(ladder.rungs)
+        self._ends = ends
         self._place = min(self._place, len(ladder.rungs) - 1)
         self.setAccessibleDescription(" ".join(rung.sentence for rung in ladder.rungs))
         if self.hasFocus():
@@ -134,13 +138,35 @@ class PhLadder(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint axis, meeting band, windows and their names."""
         painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._background())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_band(painter)
-        self._paint_axis(painter)
         for place, rung in enumerate(self._ladder.rungs):
-            self._paint_rung(painter, self._column(place), rung)
-            self._paint_label(painter, self._column(place), rung, is_chosen=place == self._place)
+            if rung.kind is Kind.ESTIMATE:
+                self._paint_rung(painter, self._column(place), rung)
+            if place == self._place and self.hasFocus():
+                self._paint_choice(painter, self._column(place))
         painter.end()
+
+    def _background(self) -> QPixmap:
+        """Return axis, band, windows and names, drawn once: an edit mostly moves the estimate."""
+        theme, ratio, rungs = self._theme, self.devicePixelRatioF(), self._ladder.rungs
+        kept = tuple((rung.label, rung.kind is Kind.ESTIMATE or rung) for rung in rungs)
+        wanted = (theme, ratio, self.size(), self._ladder.overlap, self._ends, kept)
+        if wanted != self._drawn_for:
+            self._drawn_for = wanted
+            self._drawn = QPixmap(self.size() * ratio)
+            self._drawn.setDevicePixelRatio(ratio)
+            self._drawn.fill(Qt.GlobalColor.transparent)
+            painter = QPainter(self._drawn)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            self._paint_band(painter)
+            self._paint_axis(painter)
+            for place, rung in enumerate(rungs):
+                if rung.kind is not Kind.ESTIMATE:
+                    self._paint_rung(painter, self._column(place), rung)
+                self._paint_label(painter, self._column(place), rung)
+            painter.end()
+        return self._drawn
 
     def _paint_band(self, painter: QPainter) -> None:
         if self._ladder.overlap is None:
@@ -196,9 +222,7 @@ class PhLadder(QWidget):
             if bar.height() > theme.px(_LEAST_CUT):
                 painter.fillRect(line.intersected(bar), theme.colour("paper"))
 
-    def _paint_label(
-        self, painter: QPainter, column: QRectF, rung: Rung, *, is_chosen: bool
-    ) -> None:
+    def _paint_label(self, painter: QPainter, column: QRectF, rung: Rung) -> None:
         theme = self._theme
         font = theme.font(Role.SMALL)
         room = self._label_room() - theme.px(4)
@@ -221,11 +245,11 @@ class PhLadder(QWidget):
             lines = _in_two(rung.label, metrics, int(box.width()))
             flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop
             painter.drawText(box, int(flags), "\n".join(lines))
-        if is_chosen and self.hasFocus():
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(QPen(theme.colour("accent"), theme.px(2)))
-            frame = QRectF(column).adjusted(2, 2, -2, -2)
-            painter.drawRect(frame)
+
+    def _paint_choice(self, painter: QPainter, column: QRectF) -> None:
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(self._theme.colour("accent"), self._theme.px(2)))
+        painter.drawRect(column.adjusted(2, 2, -2, -2))
 
     # Choosing.
 
@@ -267,6 +291,21 @@ class PhLadder(QWidget):
             self.chosen.emit("")
             self.update()
         return super().event(event)
+
+
+def _as_seen(ladder: Ladder) -> tuple[object, ...]:
+    """Return what can be told apart on the ladder: an estimate to a hundredth of a pH."""
+    rungs = tuple(
+        (rung.label, rung.sentence, _seen(rung.low), _seen(rung.high), _seen(rung.mark))
+        if rung.kind is Kind.ESTIMATE
+        else rung
+        for rung in ladder.rungs
+    )
+    return rungs, ladder.overlap
+
+
+def _seen(ph: float | None) -> float | None:
+    return None if ph is None else round(ph, 2)
 
 
 def _span(rungs: tuple[Rung, ...]) -> tuple[float, float]:

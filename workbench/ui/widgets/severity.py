@@ -45,6 +45,13 @@ class SeverityMark(QWidget):
         self.setAccessibleName(word)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
+    def show_severity(self, severity: str, word: str) -> None:
+        """Show another shape, if it is another."""
+        if severity != self._severity:
+            self._severity = severity
+            self.setAccessibleName(word)
+            self.update()
+
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and the size of another theme."""
         self._theme = theme

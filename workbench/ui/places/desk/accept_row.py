@@ -42,6 +42,11 @@ class AcceptRow(QWidget):
         self._row = row
         self.hide()
 
+    @property
+    def stops(self) -> tuple[QWidget, QWidget]:
+        """The widgets at which Tab stops, in order."""
+        return self._reason, self._keep
+
     def set_gap(self, gap: int) -> None:
         """Take another distance between reason and button."""
         self._row.setSpacing(gap)

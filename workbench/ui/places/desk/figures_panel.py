@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 from workbench.checks.assessment import Assessment, Figure
 from workbench.formula.absent import Absent
 from workbench.formula.cost import Cost
+from workbench.ui.places.desk.column_panel import ColumnPanel
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
@@ -16,7 +17,7 @@ PLACES = {"percent": 2, "percent-of-oils": 1, "gram": 1, "money": 2}
 _NAMES_SHOWN = 3
 
 
-class FiguresPanel(QWidget):
+class FiguresPanel(ColumnPanel):
     """Show every figure of the assessment, or in words why there is none."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:

@@ -28,6 +28,8 @@ class FindingView(QWidget):
     """Show one finding; a click or Enter asks for its first line."""
 
     line_wanted = Signal(int)
+    swap_wanted = Signal(int)
+    """The maker wants something else on the line the finding is about."""
     stepped = Signal(int)
     """The maker wants the finding before (-1) or after (+1) this one."""
 
@@ -53,14 +55,15 @@ class FindingView(QWidget):
         self._why.setCheckable(True)
         self._why.toggled.connect(self._on_why_toggled)
         self._links = FlowLayout(1, 1)
+        self._swap = self._link(work.words.say("finding-swap"), "finding_swap")
+        self._swap.clicked.connect(lambda *_checked: self._ask_for_swap())
+        self._links.addWidget(self._swap)
         self._links.addWidget(self._why)
         self._accept = self._link("", "finding_accept")
         self._accept.clicked.connect(lambda *_checked: self._accept_or_reopen())
         self._links.addWidget(self._accept)
         self._accepted = _label("finding_accepted", "secondary")
-        self._ask = AcceptRow(work.words)
-        self._ask.given.connect(self._take_reason)
-        self._ask.left.connect(lambda: self._accept.setFocus(Qt.FocusReason.OtherFocusReason))
+        self._ask: AcceptRow | None = None
         self._build()
         self.set_theme(theme)
         self.show_finding(found)
@@ -73,14 +76,20 @@ class FindingView(QWidget):
     @property
     def sentence(self) -> str:
         """The finding as it is read out: its word, then its title."""
-        return f"{self._mark.accessibleName()}: {self._title.text()}".replace("\u200b", "")
+        return "" if self._found is None else finding_sentence(self._found, self._work)
+
+    @property
+    def last_stop(self) -> QWidget:
+        """The widget at which Tab leaves the finding."""
+        return self._accept if self._ask is None else self._ask.stops[-1]
 
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
         self._theme = theme
         self._mark.set_theme(theme)
         self._links.set_gaps(theme.px(14), theme.px(4))
-        self._ask.set_gap(theme.px(10))
+        if self._ask is not None:
+            self._ask.set_gap(theme.px(10))
         self._row.setSpacing(theme.px(9))
         self._row.setContentsMargins(theme.px(4), theme.px(7), theme.px(4), theme.px(9))
         self._texts.setSpacing(theme.px(3))
@@ -90,19 +99,32 @@ class FindingView(QWidget):
         """Show a finding of the same key; what reads the same stays untouched."""
         if found == self._found:
             return
-        words, values = self._work.words, self._named(found)
+        words, values, is_open = self._work.words, named_all(found, self._work), not found.accepted
+        if self._found is not None and found.key != self._found.key:
+            self._begin_anew()
         self._found = found
+        word = found.severity.word
+        self._mark.show_severity(word, words.say(f"severity-{word}"))
         self._put(self._title, words.say(found.code, **values))
         detail = f"{found.code}-detail"
-        self._put(self._detail, words.say(detail, **values) if words.has(detail) else "")
-        self._put(self._source, self._source_text(found, is_short=True))
+        said = words.say(detail, **values) if words.has(detail) else ""
+        # What was looked at and accepted steps back; the computation holds the source in full.
+        self._put(self._detail, said, is_shown=is_open)
+        is_source_shown = is_open and not self._why.isChecked()
+        self._put(self._source, self._source_text(found, is_short=True), is_shown=is_source_shown)
         if self._why.isChecked():
-            self._source.hide()  # the computation holds it in full
             self._put(self._why_text, self._computation(found))
         self._show_acceptance(found)
         self.setAccessibleName(self.sentence)
-        self.setAccessibleDescription(self._detail.text().replace("\u200b", ""))
-        self._show_remedies(() if found.accepted else found.remedies)
+        self.setAccessibleDescription(said)
+        self._show_remedies(found.remedies if is_open else ())
+        self._show_swap(found if is_open else None)
+
+    def _begin_anew(self) -> None:
+        """Leave what was opened in the finding that was shown before."""
+        self._why.setChecked(False)
+        if self._ask is not None:
+            self._ask.hide()
 
     def _show_acceptance(self, found: Finding) -> None:
         words, is_accepted = self._work.words, bool(found.accepted)
@@ -110,19 +132,28 @@ class FindingView(QWidget):
         self._put(self._accepted, said)
         self._accept.setText(words.say(f"desk-finding-{'reopen' if is_accepted else 'accept'}"))
         self._accept.setVisible(may_be_accepted(found))
-        if is_accepted:  # what was looked at and accepted steps back
-            for label in (self._detail, self._source):
-                label.hide()
+        self._links.invalidate()
 
     def _accept_or_reopen(self) -> None:
         found = self._found
         if found is None:
             return
         if not found.accepted:
-            self._ask.begin()
+            self._asked().begin()
             return
         text = self._work.words.say("desk-undo-reopen")
         self._work.edit(text, lambda formula: reopened(formula, found.code, found.about))
+
+    def _asked(self) -> AcceptRow:
+        """Return the row that takes a reason, made when the first one is asked for."""
+        if self._ask is None:
+            self._ask = AcceptRow(self._work.words, self)
+            self._ask.set_gap(self._theme.px(10))
+            self._ask.given.connect(self._take_reason)
+            self._ask.left.connect(lambda: self._accept.setFocus(Qt.FocusReason.OtherFocusReason))
+            self._texts.insertWidget(self._texts.indexOf(self._why_text), self._ask)
+            self.set_tab_order()
+        return self._ask
 
     def _take_reason(self, reason: str) -> None:
         found = self._found
@@ -136,26 +167,15 @@ class FindingView(QWidget):
         for label in (self._title, self._detail, self._source, self._accepted):
             self._texts.addWidget(label)
         self._texts.addLayout(self._links)
-        self._texts.addWidget(self._ask)
         self._texts.addWidget(self._why_text)
         self._row = QHBoxLayout(self)
         self._row.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
         self._row.addLayout(self._texts, 1)
 
     @staticmethod
-    def _put(label: QLabel, text: str) -> None:
+    def _put(label: QLabel, text: str, *, is_shown: bool = True) -> None:
         label.setText(_BREAKS.sub("\\1\u200b", text))
-        label.setVisible(bool(text))
-
-    def _named(self, found: Finding) -> dict[str, Value]:
-        values: dict[str, Value] = dict(found.values)
-        for name in _INGREDIENT_VALUES:
-            value = values.get(name)
-            if isinstance(value, tuple):
-                values[name] = tuple(self._work.shelf.name(key) for key in value)
-            elif value:
-                values[name] = self._work.shelf.name(str(value))
-        return values
+        label.setVisible(is_shown and bool(text))
 
     def _source_text(self, found: Finding, *, is_short: bool = False) -> str:
         if not found.source:
@@ -197,30 +217,34 @@ class FindingView(QWidget):
         if remedies == self._remedies:
             return
         self._remedies = remedies
+        before = len(self._buttons)
         while len(self._buttons) > len(remedies):
-            self._buttons.pop().deleteLater()
-        self._links.removeWidget(self._why)
+            button = self._buttons.pop()
+            self._links.removeWidget(button)
+            button.hide()
+            button.deleteLater()
         for place, remedy in enumerate(remedies):
             text = self._work.remedy_text(remedy)
             if place < len(self._buttons):
                 self._buttons[place].setText(text)
             else:
                 self._add_button(text, place)
-        self._links.addWidget(self._why)
-        self._links.removeWidget(self._accept)
-        self._links.addWidget(self._accept)
-        self._set_tab_order()
+        self._links.invalidate()
+        if len(self._buttons) > before:
+            self.set_tab_order()
 
     def _add_button(self, text: str, place: int) -> None:
         button = self._link(text, "finding_remedy")
         button.clicked.connect(lambda *_checked: self._work.apply(self._remedies[place]))
         self._buttons.append(button)
-        self._links.addWidget(button)
+        self._links.insert_widget(place, button)
         button.show()
 
-    def _set_tab_order(self) -> None:
+    def set_tab_order(self) -> None:
+        """Let Tab go from the finding through its ways out."""
         before: QWidget = self
-        for button in (*self._buttons, self._why, self._accept):
+        asked = () if self._ask is None else self._ask.stops
+        for button in (*self._buttons, self._swap, self._why, self._accept, *asked):
             QWidget.setTabOrder(before, button)
             before = button
 
@@ -234,6 +258,21 @@ class FindingView(QWidget):
         self._source.setVisible(not is_shown and bool(self._source.text()))
         key = "desk-finding-hide-why" if is_shown else "desk-finding-why"
         self._why.setText(self._work.words.say(key))
+        self._links.invalidate()
+
+    def _show_swap(self, found: Finding | None) -> None:
+        """Offer another ingredient where it is about one line."""
+        names = self._lines(found) if found is not None and len(found.lines) == 1 else ()
+        self._swap.setVisible(bool(names))
+        if names:
+            name = self._work.words.say("finding-swap-line", ingredient=names[0])
+            self._swap.setAccessibleName(name)
+            self._swap.setToolTip(name)
+        self._links.invalidate()
+
+    def _ask_for_swap(self) -> None:
+        if self._found is not None and self._found.lines:
+            self.swap_wanted.emit(self._found.lines[0])
 
     def _ask_for_line(self) -> None:
         if self._found is not None and self._found.lines:
@@ -267,6 +306,24 @@ class FindingView(QWidget):
         painter.setPen(QPen(self._theme.colour("rule"), 1))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
         painter.end()
+
+
+def named_all(found: Finding, work: DeskWork) -> dict[str, Value]:
+    """Return the values of a finding with ingredient keys turned into names."""
+    values: dict[str, Value] = dict(found.values)
+    for name in _INGREDIENT_VALUES:
+        value = values.get(name)
+        if isinstance(value, tuple):
+            values[name] = tuple(work.shelf.name(key) for key in value)
+        elif value:
+            values[name] = work.shelf.name(str(value))
+    return values
+
+
+def finding_sentence(found: Finding, work: DeskWork) -> str:
+    """Return a finding as it is read out: its word, then its title."""
+    word = work.words.say(f"severity-{found.severity.word}")
+    return f"{word}: {work.words.say(found.code, **named_all(found, work))}"
 
 
 def _first_clause(source: str) -> str:

@@ -12,6 +12,7 @@ class FlowLayout(QLayout):
     def __init__(self, across: int, down: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
+        self._heights: dict[int, int] = {}
         self._across = across
         self._down = down
         self.setContentsMargins(0, 0, 0, 0)
@@ -20,6 +21,17 @@ class FlowLayout(QLayout):
         """Take other distances between items."""
         self._across, self._down = across, down
         self.invalidate()
+
+    def insert_widget(self, place: int, widget: QWidget) -> None:
+        """Take a widget before the item at a place."""
+        self.addWidget(widget)
+        self._items.insert(place, self._items.pop())
+        self.invalidate()
+
+    def invalidate(self) -> None:
+        """Forget every height; the items are not what they were."""
+        self._heights.clear()
+        super().invalidate()
 
     def _placed(self, rect: QRect, *, is_moving: bool) -> int:
         """Place the items of every row and return the height they take."""
@@ -64,7 +76,9 @@ class FlowLayout(QLayout):
 
     def heightForWidth(self, width: int) -> int:
         """Return the height all rows take at a width."""
-        return self._placed(QRect(0, 0, width, 0), is_moving=False)
+        if width not in self._heights:
+            self._heights[width] = self._placed(QRect(0, 0, width, 0), is_moving=False)
+        return self._heights[width]
 
     def setGeometry(self, rect: QRect) -> None:
         """Place the items."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import partial
 from itertools import pairwise
 
-from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
+from PySide6.QtCore import QModelIndex, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QLabel, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
 
@@ -16,6 +16,7 @@ from workbench.ui.places.desk.entries import (
     ListedFormula,
     ListReader,
     Order,
+    Section,
     Wanted,
     chosen,
     listed_of,
@@ -48,6 +49,8 @@ class FormulaList(QWidget):
     """The list was read."""
     version_read = Signal(object)
     """The latest version of the open draft as the list has it, None before the first."""
+    archive_read = Signal(bool)
+    """Whether the open formula is in the archive."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -55,15 +58,18 @@ class FormulaList(QWidget):
         self._reader = ListReader(work.studio)
         self._formulas: tuple[ListedFormula, ...] = ()
         self._wanted = Wanted()
+        self._told: tuple[object, ...] | None = None
+        self._followed = ""
         self._model = ListModel(work.words, self)
         self._delegate = ListDelegate(work.words, theme, self)
         self._view = ListView()
         self._timer = QTimer(self, singleShot=True, interval=TYPING_MS)
         self._timer.timeout.connect(self.refresh)
         self._build()
-        self.actions_of_list = ListActions(work, self._view)
+        self.actions_of_list = ListActions(work, self._view, self.opened)
         self.actions_of_list.changed.connect(self.refresh)
         self.actions_of_list.made.connect(self._open)
+        self._view.menu_asked.connect(self._show_menu_of)
         self.set_theme(theme)
         work.saved.connect(self._on_saved)
         work.opened.connect(self._on_opened)
@@ -75,9 +81,19 @@ class FormulaList(QWidget):
         return self._find
 
     @property
+    def view(self) -> ListView:
+        """The list itself."""
+        return self._view
+
+    @property
     def formulas(self) -> tuple[ListedFormula, ...]:
         """Every formula of the studio, as the list was read last."""
         return self._formulas
+
+    def opened(self) -> ListedFormula | None:
+        """Return the open formula as the list has it, None while none is open."""
+        key = self._work.key
+        return next((row for row in self._formulas if row.key == key), None) if key else None
 
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
@@ -139,17 +155,21 @@ class FormulaList(QWidget):
     def _show(self, both: Both) -> None:
         self._formulas, shown = both
         current = self._view.current()
-        if self._model.set_formulas(shown):
-            self._make_current(current.key if current else self._work.key)
+        # What was opened before the list was read, a new formula say, is followed now.
+        is_following, self._followed = bool(self._followed), ""
+        if self._model.set_formulas(shown) or is_following:
+            self._make_current(current.key if current and not is_following else self._work.key)
         self.actions_of_list.refresh()
         self._tell_version()
         self._say_what_is_held_back(shown)
+        self._say_archive()
         self.listed.emit()
 
     def _tell_version(self) -> None:
-        for formula in self._formulas:
-            if formula.key == self._work.key:
-                self.version_read.emit(formula.version)
+        row = self.opened()
+        if row is not None:
+            self.version_read.emit(row.version)
+        self.archive_read.emit(row is not None and row.section is Section.ARCHIVED)
 
     def _say_what_is_held_back(self, shown: tuple[ListedFormula, ...]) -> None:
         say = self._work.words.say
@@ -164,8 +184,7 @@ class FormulaList(QWidget):
 
     def _make_current(self, key: str) -> None:
         row = self._model.row_of(key)
-        if row is not None:
-            self._view.setCurrentIndex(self._model.index(row, 0))
+        self._view.setCurrentIndex(QModelIndex() if row is None else self._model.index(row, 0))
 
     def _open(self, key: str) -> None:
         if key == self._work.key:
@@ -176,7 +195,12 @@ class FormulaList(QWidget):
             self._work.notices.tell(error)
 
     def _on_saved(self, key: str) -> None:
-        # One line is read, not thousands: this follows every edit.
+        # One line is read, not thousands, and only where it would read otherwise: this follows
+        # every edit.
+        told = self._told_of(key)
+        if told is not None and told == self._told:
+            return
+        self._told = told
         try:
             entry = self._work.studio.formulas.entry(key)
         except WorkbenchError as error:
@@ -189,8 +213,21 @@ class FormulaList(QWidget):
         everything = sorted([*others, listed_of(entry)], key=lambda row: (row.folded_name, row.key))
         self._show((tuple(everything), chosen(tuple(everything), self._wanted, frozenset())))
 
+    def _told_of(self, key: str) -> tuple[object, ...] | None:
+        """Return what the line of the open draft is made from; None where it must be read."""
+        row = self._model.row_of(key)
+        if key != self._work.key or row is None or not self._wanted.is_everything:
+            return None
+        listed, formula = self._model.rows[row], self._work.formula
+        if not isinstance(listed, ListedFormula) or not listed.is_changed:
+            return None
+        stocks = frozenset(line.ingredient for line in formula.lines()) & set(
+            self._work.shelf.stocks
+        )
+        return key, listed.version, formula.name, formula.product_type, stocks
+
     def _on_opened(self, key: str) -> None:
-        self._delegate.open_key = key
+        self._delegate.open_key = self._followed = key
         self.refresh()
         self._make_current(key)
         self._view.viewport().update()
@@ -226,10 +263,21 @@ class FormulaList(QWidget):
             action = self._choice(say("list-tagged", tag=tag), self._wanted.tag == tag)
             wish = "" if self._wanted.tag == tag else tag
             action.triggered.connect(partial(self._want, tag=wish))
-        menu.addSeparator()
+
+    def _show_menu_of(self, row: ListedFormula, place: QPoint) -> None:
+        self.actions_of_list.menu_of(row).popup(place)
+
+    def _toggle_archive(self) -> None:
+        self._want(is_archive_shown=not self._wanted.is_archive_shown)
+
+    def _say_archive(self) -> None:
+        count = sum(row.section is Section.ARCHIVED for row in self._formulas)
         is_shown = self._wanted.is_archive_shown
-        action = self._choice(say("list-show-archive"), is_shown)
-        action.triggered.connect(partial(self._want, is_archive_shown=not is_shown))
+        said = self._work.words.say(
+            "list-archived-count", count=count, is_shown="yes" if is_shown else "no"
+        )
+        self._archived.setText(said)
+        self._archived.setVisible(count > 0)
 
     def _choice(self, text: str, is_chosen: bool) -> QAction:  # noqa: FBT001
         action = self._menu.addAction(text)
@@ -264,6 +312,9 @@ class FormulaList(QWidget):
         self._new.clicked.connect(lambda *_checked: self.new_wanted.emit())
         self._key = QLabel(QKeySequence(NEW_KEY).toString(QKeySequence.SequenceFormat.NativeText))
         self._key.setProperty("role", "small")
+        self._archived = LinkButton("", "formula_list_archived")
+        self._archived.clicked.connect(lambda *_checked: self._toggle_archive())
+        self._archived.hide()
         self._column = QVBoxLayout(self)
         self._top = QVBoxLayout()
         self._top.addWidget(self._find)
@@ -274,8 +325,9 @@ class FormulaList(QWidget):
         self._column.addStretch(0)
         self._foot = QVBoxLayout()
         self._foot.setSpacing(2)
+        self._foot.addWidget(self._archived, 0, Qt.AlignmentFlag.AlignLeft)
         self._foot.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)
         self._foot.addWidget(self._key)
         self._column.addLayout(self._foot)
-        for before, after in pairwise((self._find, self._order, self._view, self._new)):
+        for before, after in pairwise((self._find, self._order, self._view, self._archived, self._new)):
             QWidget.setTabOrder(before, after)

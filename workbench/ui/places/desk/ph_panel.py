@@ -12,6 +12,8 @@ from workbench.checks.ph_values import AdjusterDose, PhEstimate
 from workbench.checks.ph_windows import TARGET, PhWindows
 from workbench.checks.titration import titration_of
 from workbench.formula.absent import Absent
+from workbench.formula.shelf import Shelf
+from workbench.ui.places.desk.column_panel import ColumnPanel
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.titration_view import TitrationView
 from workbench.ui.places.desk.work import DeskWork
@@ -40,7 +42,7 @@ class _DoseRow:
     why: QLabel
 
 
-class PhPanel(QWidget):
+class PhPanel(ColumnPanel):
     """Show where the pH may be, where it will land, and how to move it."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
@@ -65,6 +67,7 @@ class PhPanel(QWidget):
         self._all.setCheckable(True)
         self._all.toggled.connect(self._on_all)
         self._rows: list[_DoseRow] = []
+        self._windows: tuple[PhWindows, Shelf, tuple[Rung, ...]] | None = None
         self._keys: list[str] = []
         self._build()
         self._why.toggled.connect(self._on_why)
@@ -112,9 +115,26 @@ class PhPanel(QWidget):
     # The ladder.
 
     def _ladder(self, windows: PhWindows, ph: PhEstimate | Absent) -> Ladder:
-        words, shelf = self._work.words, self._work.shelf
+        words = self._work.words
+        rungs = self._rungs(windows)
+        if isinstance(ph, PhEstimate):
+            label = words.say("ph-estimate-label")
+            text = estimate_text(ph, words)
+            rung = Rung(Kind.ESTIMATE, label, ph.low, ph.high, text, mark=ph.estimate)
+            rungs = (*rungs, rung)
+        overlap = None
+        if windows.overlap is not None:
+            low, high = windows.overlap
+            overlap = (None if low is None else float(low), None if high is None else float(high))
+        return Ladder(rungs, overlap)
+
+    def _rungs(self, windows: PhWindows) -> tuple[Rung, ...]:
+        """Return the rungs of the windows, which few edits change."""
+        words, shelf, known = self._work.words, self._work.shelf, self._windows
+        if known is not None and known[0] == windows and known[1] is shelf:
+            return known[2]
         at_odds = windows.disagree or ()
-        rungs = [
+        rungs = tuple(
             Rung(
                 kind=Kind.TARGET if window.kind == TARGET else Kind.WINDOW,
                 label=window_label(window, shelf, words),
@@ -124,16 +144,9 @@ class PhPanel(QWidget):
                 is_at_odds=window in at_odds,
             )
             for window in windows.rows
-        ]
-        if isinstance(ph, PhEstimate):
-            label = words.say("ph-estimate-label")
-            text = estimate_text(ph, words)
-            rungs.append(Rung(Kind.ESTIMATE, label, ph.low, ph.high, text, mark=ph.estimate))
-        overlap = None
-        if windows.overlap is not None:
-            low, high = windows.overlap
-            overlap = (None if low is None else float(low), None if high is None else float(high))
-        return Ladder(tuple(rungs), overlap)
+        )
+        self._windows = (windows, shelf, rungs)
+        return rungs
 
     def _ph_text(self, ph: PhEstimate | Absent) -> str:
         words = self._work.words

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.assessment import Assessment
 from workbench.checks.preservative_values import PhBasis, PreservativeShare, Range
+from workbench.ui.places.desk.column_panel import ColumnPanel
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
@@ -20,7 +21,7 @@ Row = tuple[str, str]
 """A label, and its value; without a value the label takes the whole width."""
 
 
-class PreservationPanel(QWidget):
+class PreservationPanel(ColumnPanel):
     """Show each preservative by product and by water phase, with the level wanted."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
@@ -31,6 +32,7 @@ class PreservationPanel(QWidget):
         self._grid = QGridLayout()
         self._grid.setColumnStretch(0, 1)
         self._pairs: list[tuple[QLabel, QLabel]] = []
+        self._filled: list[tuple[str, str, str] | None] = []
         self._shown: tuple[PreservativeShare, ...] | None = None
         self._column = QVBoxLayout(self)
         self._column.addWidget(self._heading)
@@ -57,7 +59,10 @@ class PreservationPanel(QWidget):
         while len(self._pairs) < len(rows):
             self._add_pair()
         for place, pair in enumerate(self._pairs):
-            self._fill(pair, rows[place] if place < len(rows) else None)
+            row = rows[place] if place < len(rows) else None
+            if row != self._filled[place]:
+                self._filled[place] = row
+                self._fill(pair, row)
 
     def _rows(self, share: PreservativeShare) -> Iterator[tuple[str, str, str]]:
         words = self._work.words
@@ -76,6 +81,7 @@ class PreservationPanel(QWidget):
         self._grid.addWidget(label, place, 0)
         self._grid.addWidget(value, place, 1)
         self._pairs.append((label, value))
+        self._filled.append(("", "", ""))
 
     @staticmethod
     def _fill(pair: tuple[QLabel, QLabel], row: tuple[str, str, str] | None) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import Enum
+from functools import lru_cache
 
 from workbench.checks.assessment import AssessedLine, Assessment
 from workbench.formula.absent import Absent
@@ -367,6 +368,7 @@ def _sum(values: list[Decimal | None]) -> Decimal | None:
     return sum(known, Decimal(0)) if known else None
 
 
+@lru_cache(maxsize=4096)
 def _shown_decimals(percent: Decimal) -> int:
     """Return how many decimals a percent is written with: two, or up to four where they say more.
 

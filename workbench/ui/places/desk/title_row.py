@@ -37,11 +37,14 @@ class TitleRow(QWidget):
     worksheet_asked = Signal()
     formulas_asked = Signal()
     """The list of formulas, which is put away where the window is narrow."""
+    bring_back_asked = Signal()
+    """The open formula is wanted back from the archive."""
 
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._work = work
         self._version: int | None = None
+        self._shown: tuple[str, str, str] | None = None
         self.name = _Name(work, self)
         self._state = QLabel()
         self._state.setObjectName("draft_state")
@@ -49,6 +52,10 @@ class TitleRow(QWidget):
         self._state.setWordWrap(True)
         self.formulas = LinkButton(work.words.say("desk-list-name"), "show_formulas")
         self.formulas.hide()
+        self._is_archived = False
+        self._back = LinkButton(work.words.say("list-archived-back"), "bring_back")
+        self._back.hide()
+        self._back.clicked.connect(lambda *_checked: self.bring_back_asked.emit())
         self.formulas.clicked.connect(lambda *_checked: self.formulas_asked.emit())
         self._button = QPushButton(work.words.say("desk-worksheet"))
         self._button.setObjectName("worksheet")
@@ -82,13 +89,27 @@ class TitleRow(QWidget):
             self._version = version
             self.show_assessment(self._work.assessment)
 
+    def set_archived(self, is_archived: bool) -> None:  # noqa: FBT001
+        """Say in the head whether the open formula is in the archive, with the way back."""
+        if is_archived != self._is_archived:
+            self._is_archived = is_archived
+            self._back.setVisible(is_archived)
+            self.show_assessment(self._work.assessment)
+
     def show_assessment(self, assessment: Assessment) -> None:
         """Show name, state and counts of the draft, and whether a worksheet can be made."""
         words = self._work.words
-        self.name.show_name(self._work.formula.name)
+        name = self._work.formula.name
         state = words.say("desk-state", version=self._version or 0)
-        self._state.setText(f"{state}   {counts_text(assessment, words)}")
+        if self._is_archived:
+            state = f"{words.say('list-archived-state')}, {state}"
+        said = f"{state}   {counts_text(assessment, words)}"
         reason = blocked_text(assessment, self._work)
+        if (name, said, reason) == self._shown:
+            return
+        self._shown = (name, said, reason)
+        self.name.show_name(name)
+        self._state.setText(said)
         self._button.setEnabled(not reason)
         self._button.setAccessibleDescription(reason)
         self._beside.setText(reason or self._key_text())
@@ -102,6 +123,7 @@ class TitleRow(QWidget):
         self._lower = QHBoxLayout()
         self._lower.addWidget(self.formulas)
         self._lower.addWidget(self._state, 1)
+        self._lower.addWidget(self._back)
         self._grid.addLayout(self._lower, 1, 0)
         self._grid.addWidget(self._beside, 1, 1)
         self._grid.addWidget(self._button, 1, 2)

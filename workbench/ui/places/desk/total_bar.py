@@ -26,6 +26,7 @@ class TotalBar(QWidget):
         self._view = view
         self._model = model
         self._theme = theme
+        self._shown: tuple[object, ...] = ()
         self.setObjectName("sheet_total_bar")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -49,7 +50,7 @@ class TotalBar(QWidget):
             self.raise_()
         if is_needed != self.isVisible():
             self.setVisible(is_needed)
-        elif is_needed:
+        elif is_needed and self._shown != self._content(row):
             self.update()
 
     @property
@@ -64,11 +65,19 @@ class TotalBar(QWidget):
                 return row
         return -1
 
+    def _content(self, row: int) -> tuple[object, ...]:
+        """Return what is painted: the total, and where each column stands."""
+        columns = range(self._model.columnCount())
+        places = tuple(self._view.columnViewportPosition(column) for column in columns)
+        widths = tuple(self._view.columnWidth(column) for column in columns)
+        return self._model.row_at(self._model.index(row, 0)), places, widths
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the cells of the total as the sheet does."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), self._theme.colour("paper"))
         row = self._total_row()
+        self._shown = self._content(row) if row >= 0 else ()
         delegate = self._view.itemDelegate()
         for column in range(self._model.columnCount()):
             if row < 0 or self._view.isColumnHidden(column):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import datetime
 
 from PySide6.QtCore import QObject, Signal
@@ -25,6 +26,13 @@ from workbench.words.findings import named, remedy_text
 from workbench.words.numbers import NumberStyle
 
 Change = Callable[[Formula], Formula]
+
+
+@dataclass(slots=True)
+class _Stored:
+    """Hold the counter a draft was stored with last; each open draft has its own."""
+
+    counter: int = 0
 
 
 class DeskWork(QObject):
@@ -60,7 +68,7 @@ class DeskWork(QObject):
         self.key = ""
         self.session: Session[Formula] = Session(Formula(name=""), self)
         self.shelf: Shelf = studio.shelf_for(self.session.value)
-        self._counter = 0
+        self._stored = _Stored()
         self._is_loading = False
         self._assessment = self._assess()
         self.session.changed.connect(self._on_changed)
@@ -85,7 +93,7 @@ class DeskWork(QObject):
         self.tasks.flush()
         formula, counter = self.studio.formulas.draft(key)
         self.key = key
-        self._counter = counter
+        self._stored = _Stored(counter)
         self.opened.emit(key)
         self._is_loading = True
         try:
@@ -145,21 +153,21 @@ class DeskWork(QObject):
             self._store(after)
 
     def _store(self, formula: Formula) -> None:
-        key = self.key
+        key, stored = self.key, self._stored
         self.storing.emit(key)
 
-        def work() -> int:
-            return self.studio.formulas.save_draft(key, formula, self._counter)
+        def work() -> None:
+            # Counted where it is stored: the next store may begin before this one is answered.
+            stored.counter = self.studio.formulas.save_draft(key, formula, stored.counter)
 
-        def done(counter: int) -> None:
-            self._counter = counter
+        def done(_answer: None) -> None:
             self.saved.emit(key)
 
         def failed(error: WorkbenchError) -> None:
             self.not_stored.emit(key)
             self.notices.tell(error, self._offer(key))
 
-        self.tasks.latest(("draft", key), work, done, failed)
+        self.tasks.rested(("draft", key), work, done, failed)
 
     def load_newer(self) -> None:
         """Take the draft another window stored; undo brings back what was here."""
@@ -168,7 +176,7 @@ class DeskWork(QObject):
         except WorkbenchError as error:
             self.notices.tell(error)
             return
-        self._counter = counter
+        self._stored.counter = counter
         self.session.edit(self.words.say("load-newer"), lambda _mine: newer)
 
     def _offer(self, key: str) -> Offer | None:
@@ -177,6 +185,6 @@ class DeskWork(QObject):
             _, counter = self.studio.formulas.draft(key)
         except WorkbenchError:
             return None
-        if key != self.key or counter == self._counter:
+        if key != self.key or counter == self._stored.counter:
             return None
         return Offer(self.words.say("load-newer"), self.load_newer)
