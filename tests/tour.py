@@ -103,11 +103,87 @@ def _stale(window: MainWindow) -> None:
     _rename(window, "Changed here as well")
 
 
+def _glycerin(window: MainWindow, percent: str) -> None:
+    lines = window.work.formula.lines()
+    line = next(line for line in lines if line.ingredient == "glycerin")
+    window.work.edit("Set", lambda formula: with_percent(formula, line.id, Decimal(percent)))
+
+
+def _versions(window: MainWindow) -> None:
+    work = window.work
+    for reason, percent in (("first trial", "4"), ("more glycerin, was too dry", "6")):
+        _glycerin(window, percent)
+        work.tasks.flush()
+        work.studio.versions.make_version(work.key, reason, NOON, work.shelf)
+    _glycerin(window, "5.5")
+    work.edit("Pack", lambda formula: replace(formula, pack="pump bottle"))
+    window.desk.versions._show()
+
+
+def _keep(window: MainWindow) -> None:
+    _versions(window)
+    window.show_desk()
+    window.desk._on_left()
+    window.desk.versions.ask_to_keep()
+
+
+OLD_SHEET = """Formula,Gannet Point balm
+Phase,Ingredient,INCI,Grams,Cost,Notes
+A,Shea butter,,120,2.40,refined
+A,Jojoba,Simmondsia Chinensis Seed Oil,80.5,1.10,
+A,Cetyl alcohol,,"12-15",0.20,
+B,Vitamin E,,2,,
+B,Grandmother's rose water,,a splash,,
+,Total,,214.5,,
+Made in March, filled hot
+"""
+
+
+def _old_sheet(window: MainWindow) -> None:
+    window.desk.old_sheets.bring_in_text(OLD_SHEET)
+
+
 def _archive(window: MainWindow) -> None:
     listed = window.desk.list
     window.work.studio.formulas.set_tags(listed.formulas[0].key, ("winter", "gardeners"))
     window.work.studio.formulas.archive(listed.formulas[-1].key)
     listed._want(is_archive_shown=True)
+
+
+def _line(window: MainWindow, ingredient: str) -> int:
+    lines = (line for line in window.work.formula.lines() if line.ingredient == ingredient)
+    found = next(lines, None)
+    line = found.id if found is not None else next(window.work.formula.lines()).id
+    window.desk.sheet.focus_line(line)
+    return line
+
+
+def _swap_over(window: MainWindow) -> None:
+    shelf = window.work.shelf
+    preservative = next(
+        line.ingredient
+        for line in window.work.formula.lines()
+        if shelf.purpose(line.ingredient) == "preservative"
+    )
+    window.desk.rework.swap(_line(window, preservative))
+    parts = window.desk.rework.page._parts.edit
+    parts.setText("4")
+    parts.textEdited.emit("4")
+
+
+def _rebalance(window: MainWindow, way: str) -> None:
+    window.desk.rework.rebalance(_line(window, "glycerin"))
+    ways = window.desk.rework.panel.list
+    for row in range(ways.count()):
+        if way in ways.item(row).text():
+            ways.setCurrentRow(row)
+
+
+def _stock_note(window: MainWindow) -> None:
+    stock = next(row for row in window.desk.list.formulas if row.used_in)
+    window.work.open(stock.key)
+    line = next(line for line in window.work.formula.lines() if not line.is_rest)
+    window.work.edit("Set", lambda formula: with_percent(formula, line.id, Decimal(3)))
 
 
 SCREENS = (
@@ -119,10 +195,20 @@ SCREENS = (
     Screen("desk-product", lambda window: window.desk.form.open_editor("product")),
     Screen("desk-batch", lambda window: window.desk.form.open_editor("batch")),
     Screen("desk-notes", lambda window: window.desk.form.open_editor("notes")),
+    Screen("swap", lambda window: window.desk.rework.swap(_line(window, "glycerin"))),
+    Screen("swap-over-limit", _swap_over),
+    Screen("stock", lambda window: window.desk.rework.stock(_line(window, "xanthan_gum"))),
+    Screen("rebalance", lambda window: _rebalance(window, "Active matter")),
+    Screen("rebalance-refused", lambda window: _rebalance(window, "Within")),
+    Screen("stock-note", _stock_note),
     Screen("list-archive-and-tags", _archive),
     Screen("list-nothing-fits", lambda window: window.desk.list._want(typed="zzz")),
     Screen("list-deleted", _delete),
     Screen("list-second-window", _stale),
+    Screen("versions", _versions),
+    Screen("sheet-import", _old_sheet),
+    Screen("sheet-import-nothing", lambda window: window.desk.old_sheets.bring_in_text("a,b\nc")),
+    Screen("versions-keep", _keep),
     Screen("read-only", lambda window: window.show_desk(), "read-only"),
     Screen("read-only-studio", lambda window: window.show_place("studio"), "read-only"),
     Screen("new-blank", lambda window: window.begin_new()),

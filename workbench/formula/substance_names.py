@@ -47,9 +47,7 @@ class SubstanceNames:
         known = self.substances.get(key)
         return known.inci if known and known.inci else key
 
-    def suggestions(
-        self, typed: str, among: Collection[str] | None = None
-    ) -> tuple[str, ...]:
+    def suggestions(self, typed: str, among: Collection[str] | None = None) -> tuple[str, ...]:
         """Return label names that a text may have meant, the likeliest first.
 
         Names that begin with the text come first, then those with a word that does; those spelt

@@ -7,6 +7,7 @@ sheet-import-written-files = Sheets (*.csv *.tsv *.xlsx)
 
 sheet-import-title = Bring in { $file }
 sheet-import-pasted = what you pasted
+sheet-import-pasted-name = Pasted formula
 sheet-import-back = Leave it
 sheet-import-name = Name of the draft
 sheet-import-which = Which formula
@@ -18,7 +19,7 @@ sheet-import-mark-ask = choose
 sheet-import-column = Column { $letter }: { $heading }
 sheet-import-table = Rows of the sheet and what they become
 sheet-import-reading = Reading the sheet.
-sheet-import-nothing = No formula was found on this sheet. Say above which column holds the ingredients and which the amounts; what stands on the sheet is listed below.
+sheet-import-nothing = No formula was found on this sheet. Say below which column holds the ingredients and which the amounts; what stands on the sheet is listed under it.
 sheet-import-calculations = { $count ->
     [one] One cell is a calculation without a stored result, so it was not read.
    *[other] { $count } cells are calculations without a stored result, so they were not read.
@@ -35,11 +36,11 @@ sheet-import-heading = { $count ->
 sheet-import-batch = The batch of { $mass } g stays as the plan.
 sheet-import-make = Make a draft
 sheet-import-make-open = { $count ->
-    [one] One thing is still to be decided: it is marked in the table or asked below it.
-   *[other] { $count } things are still to be decided: they are marked in the table or asked below it.
+    [one] Decide the one thing that is marked or asked first.
+   *[other] Decide the { $count } things that are marked or asked first.
   }
 sheet-import-make-none = There is no line to make a draft of.
-sheet-import-hint = Enter changes what a row becomes; in the percent column it changes the amount. Ctrl+Enter makes the draft.
+sheet-import-hint = Enter changes what a row becomes, or its amount. Ctrl+Enter makes the draft.
 sheet-import-read-only = This studio is open for reading only, so nothing can be brought in.
 sheet-import-made = { $name } is a draft now. Its notes say where it comes from and what was not read.
 sheet-import-dropped-many = One sheet at a time: { $file } is taken.
@@ -67,7 +68,7 @@ sheet-import-column-becomes = Becomes
 sheet-import-column-sure = How sure
 sheet-import-perhaps = { $name }?
 sheet-import-choose = choose what this is
-sheet-import-amount-open = amount to be decided
+sheet-import-amount-open = decide
 sheet-import-out = Leave out
 sheet-import-unlisted = Keep as a line that is not on the shelf
 sheet-import-keep-amount = { $amount }, as it stands
@@ -76,10 +77,11 @@ sheet-import-sure-inci = same INCI name
 sheet-import-sure-other-name = another name of it
 sheet-import-sure-cas = same CAS number
 sheet-import-sure-folded = same but for a remark
-sheet-import-sure-rivals = several fit: choose
-sheet-import-sure-close = near: choose
-sheet-import-sure-none = nothing fits: choose
+sheet-import-sure-rivals = several fit, choose one
+sheet-import-sure-close = only near, choose one
+sheet-import-sure-none = nothing fits, choose
 sheet-import-sure-chosen = chosen by you
+sheet-import-doubt = { $name }: { $reason }
 sheet-import-amount-editor = Amounts it could be
 
 ## What is told of the sheet

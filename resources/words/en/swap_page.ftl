@@ -8,7 +8,7 @@ swap-candidates = What could come
 swap-none = Nothing on the shelf fits '{ $text }'. Type another name or an INCI name.
 swap-none-ranked = Nothing on the shelf is known to do the same job. Type a name.
 swap-on-hand = I have this
-swap-but = But { $differs }
+swap-but = Differs: { $differs }
 swap-ratio = How much of it
 swap-ratio-typed = another ratio
 swap-parts = Parts for one part
@@ -46,7 +46,7 @@ effect-declaration-none = The ingredient list stays as it is.
 
 ## Powder and stock
 stock-title = { $ingredient }: powder or stock
-stock-use = Use { $stock }, { $strength } %
+stock-use = Use { $stock } (holds { $strength } %)
 stock-back = Back to powder: { $ingredient }
 stock-wet = Wet it in the { $liquid }, as a step
 stock-options = Ways to bring it in
@@ -73,17 +73,17 @@ stock-more = and { $count } more
 ## Rebalancing
 rebalance-title = Rebalance
 rebalance-ways = Ways to rebalance
-rebalance-way-rest = { $line } takes the rest
-rebalance-way-short = { $line } takes what is short or over
+rebalance-way-rest = Let the rest go to { $line }
+rebalance-way-short = Short or over, into { $line }
 rebalance-way-all = Over all unlocked lines, to 100 %
 rebalance-way-phase = Within { $phase }, to 100 %
-rebalance-way-phase-to = { $phase } to a level
-rebalance-way-group = { $count ->
-    [one] { $line } to a level of active matter
-   *[other] The { $count } selected lines to a level of active matter
+rebalance-way-phase-to = Level of { $phase }
+rebalance-way-group = Active matter of { $count ->
+    [one] { $line }
+   *[other] the { $count } chosen lines
   }
-rebalance-way-ratio = { $first } to { $second }, by a ratio
-rebalance-way-ratio-none = Two lines by a ratio
+rebalance-way-ratio = Ratio of { $first } to { $second }
+rebalance-way-ratio-none = Ratio of two lines
 rebalance-two-lines = Choose two lines of the sheet first, with Shift and the arrow keys or Ctrl and a click.
 rebalance-level = % of the formula
 rebalance-active = % active matter
@@ -92,6 +92,7 @@ rebalance-second = Parts of { $name }
 rebalance-keep = What stays
 rebalance-keep-sum = both together
 rebalance-nothing = Nothing changes.
+rebalance-same = No percent changes now; from now on the line takes the rest.
 rebalance-undo = Rebalance: { $way }
 rework-lines = Lines that change
 rework-apply = Apply

@@ -7,12 +7,13 @@ from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from tests.fakes import FakeNotices
 from workbench.checks.rules import Rules
 from workbench.formula.formula import Formula, Line, Phase, Plan
 from workbench.paths import resources
-from workbench.storage.opening import create_studio
+from workbench.storage.opening import create_studio, open_studio
 from workbench.storage.reference.limits import load_rules
 from workbench.storage.studio import Studio
 from workbench.ui.places.desk.work import DeskWork
@@ -78,12 +79,25 @@ LOTION = formula_of(
 )
 
 
+@cache
+def _filled() -> tuple[bytes, str, datetime]:
+    """Fill a studio once; every test gets a copy, at the moment its clock had come to."""
+    clock = RunningClock()
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "made.studio"
+        with create_studio(path, resources() / "reference", clock=clock) as studio:
+            lotion = studio.formulas.create("Harbour Fog lotion", LOTION)
+            fill(studio, clock)
+        return path.read_bytes(), lotion, clock.now
+
+
 def make_parts(folder: Path, style: NumberStyle = NumberStyle.POINT) -> Parts:
     """Make a studio and the work on it; nothing is open yet."""
-    clock = RunningClock()
-    studio = create_studio(folder / "pebblewick.studio", resources() / "reference", clock=clock)
-    lotion = studio.formulas.create("Harbour Fog lotion", LOTION)
-    fill(studio, clock)
+    content, lotion, now = _filled()
+    path = folder / "pebblewick.studio"
+    path.write_bytes(content)
+    clock = RunningClock(now)
+    studio = open_studio(path, reference_folder=resources() / "reference", clock=clock)
     notices = FakeNotices()
     words = load_words(resources() / "words", style=style)
     work = DeskWork(studio, rules(), words, InlineTasks(), notices, clock)

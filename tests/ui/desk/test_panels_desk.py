@@ -34,8 +34,13 @@ def desk(qtbot, parts, appearance):
     return shown
 
 
-def side(desk) -> QScrollArea:
+def side(desk) -> QWidget:
     return desk.findChild(QWidget, "desk_side")
+
+
+def scrolled(desk) -> tuple[QScrollArea, ...]:
+    names = ("desk_findings_scroll", "desk_instruments_scroll")
+    return tuple(desk.findChild(QScrollArea, name) for name in names)
 
 
 def test_that_a_desk_without_a_formula_says_what_to_do(desk):
@@ -72,10 +77,10 @@ def test_that_nothing_at_the_side_is_cut(qtbot, parts, appearance, desk, scale):
     appearance.set_scale(scale)
     parts.work.open(parts.lotion)
     parts.work.edit("Set", lambda formula: with_percent(formula, 4, Decimal("1.4")))
-    inside = side(desk).widget()
-    qtbot.waitUntil(lambda: inside.width() <= side(desk).viewport().width())
-    assert isinstance(inside, QWidget)
-    assert inside.minimumSizeHint().width() <= side(desk).viewport().width()
+    for area in scrolled(desk):
+        inside, port = area.widget(), area.viewport()
+        qtbot.waitUntil(lambda inside=inside, port=port: inside.width() <= port.width())
+        assert inside.minimumSizeHint().width() <= port.width()
 
 
 def test_that_the_desk_fits_a_small_screen(parts, desk):

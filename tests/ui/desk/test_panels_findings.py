@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QStyleOptionButton
 
 from tests.ui.desk.panels import make_parts, theme
 from workbench.checks.assessment import Figure
@@ -16,6 +16,7 @@ from workbench.formula.cost import Cost
 from workbench.formula.edits import with_percent
 from workbench.ui.places.desk.figures_panel import FiguresPanel
 from workbench.ui.places.desk.findings_panel import FindingsPanel
+from workbench.ui.places.desk.link_button import LinkButton
 
 PRESERVATIVE = 4
 OVER = Decimal("1.40")  # 87 % benzyl alcohol: 1.218 % over the 1.0 % of EU Annex V entry 34
@@ -108,7 +109,7 @@ def test_that_why_shows_value_limit_basis_and_the_whole_source(qtbot, parts, pan
     qtbot.mouseClick(view.findChild(QPushButton, "finding_why_link"), Qt.MouseButton.LeftButton)
     why = text(view, "finding_why")
     assert "Found: 1.218 %" in why
-    assert "Held against: 1 %" in why
+    assert "Limit: 1 %" in why
     assert view.finding.source.split(";")[-1].strip() in why.replace("\u200b", "")
     set_percent(parts, Decimal("1.50"))
     assert "Found: 1.305 %" in text(view, "finding_why")
@@ -127,7 +128,7 @@ def test_that_a_figure_from_memory_is_said_to_be_so(parts, panel):
     assert "from memory" in text(panel.views[0], "finding_source")
 
 
-def test_that_a_new_finding_is_announced_politely(parts, panel, monkeypatch):
+def test_that_a_new_finding_is_announced_politely(qtbot, parts, panel, monkeypatch):
     told = []
     monkeypatch.setattr(
         QAccessible,
@@ -136,9 +137,65 @@ def test_that_a_new_finding_is_announced_politely(parts, panel, monkeypatch):
     )
     set_percent(parts, OVER)
     set_percent(parts, Decimal("1.50"))
+    assert not any("Over the legal limit" in message for message, _ in told)  # the keys do not rest
+    qtbot.waitUntil(lambda: any("Over the legal limit" in message for message, _ in told))
+    qtbot.wait(600)
     spoken = [message for message, _ in told if "Over the legal limit" in message]
     assert len(spoken) == 1
     assert {politeness for _, politeness in told} == {QAccessible.AnnouncementPoliteness.Polite}
+
+
+def test_that_a_finding_that_went_before_the_keys_rest_is_not_announced(
+    qtbot, parts, panel, monkeypatch
+):
+    told = []
+    monkeypatch.setattr(QAccessible, "updateAccessibility", told.append)
+    before = parts.work.formula
+    set_percent(parts, OVER)
+    parts.work.edit("Back", lambda _formula: before)
+    qtbot.wait(600)
+    assert not any("Over the legal limit" in event.message() for event in told)
+
+
+def test_that_findings_that_all_come_at_once_stand_one_below_the_other(qtbot, parts, panel):
+    panel.show_assessment(replace(parts.work.assessment, findings=()))
+    many = tuple(
+        Finding("market-not-covered", Severity.NOTE, (("market", "US"),), (line,))
+        for line in range(1, 31)
+    )
+    panel.show_assessment(replace(parts.work.assessment, findings=many))
+    qtbot.waitUntil(lambda: len(panel.findChildren(QLabel, "finding_title")) >= len(many))
+    views = panel.views
+    assert [view.finding for view in views] == list(many)
+    assert all(view.isVisible() for view in views)
+    tops = [view.y() for view in views]
+    assert tops == sorted(set(tops))
+
+
+def test_that_tab_goes_through_the_findings_in_order(qtbot, parts, panel):
+    set_percent(parts, OVER)
+    panel.views[0].setFocus()
+    stops, here = [], panel.views[0]
+    for _ in range(200):
+        if here in panel.views:
+            stops.append(here)
+        here = here.nextInFocusChain()
+    assert tuple(stops[: len(panel.views)]) == panel.views
+
+
+def test_that_a_widget_used_again_shows_nothing_of_what_it_showed(qtbot, parts, panel):
+    set_percent(parts, OVER)
+    view = panel.views[0]
+    qtbot.mouseClick(view.findChild(QPushButton, "finding_why_link"), Qt.MouseButton.LeftButton)
+    found = Finding("market-not-covered", Severity.NOTE, (("market", "US"),))
+    panel.show_assessment(replace(parts.work.assessment, findings=()))
+    panel.show_assessment(replace(parts.work.assessment, findings=(found,)))
+    again = panel.views[0]
+    assert again.sentence.startswith("note: ")
+    assert again.findChild(QLabel, "finding_why").isHidden()
+    assert again.findChildren(QPushButton, "finding_remedy") == [] or all(
+        button.isHidden() for button in again.findChildren(QPushButton, "finding_remedy")
+    )
 
 
 def test_that_no_word_is_cut_at_twice_the_text_size(qtbot, parts):
@@ -239,3 +296,25 @@ def test_that_the_computation_is_shown_line_by_line(parts, panel, qtbot):
     said = text(stop, "finding_why").replace("\u200b", "")
     assert "at 1.4 % brings 1.218 % Benzyl Alcohol" in said
     assert "Together 1.218 %, held against 1 %." in said
+
+
+def test_that_a_source_takes_one_line_and_stands_in_full_under_why(parts, panel):
+    set_percent(parts, Decimal("1.4"))
+    view = panel.views[0]
+    source = text(view, "finding_source")
+    assert not source.endswith("\u2026")
+    assert len(source) < 60
+    view.findChild(QPushButton, "finding_why_link").click()
+    assert len(text(view, "finding_why").splitlines()[-1]) > len(source)
+
+
+def test_that_the_words_of_a_remedy_are_wrapped_and_never_cut(qtbot):
+    words = "Put the difference on Distilled or deionised water, which takes the rest"
+    button = LinkButton(words, "finding_remedy", wraps=True)
+    qtbot.addWidget(button)
+    button.resize(200, button.heightForWidth(200))
+    option = QStyleOptionButton()
+    button.initStyleOption(option)
+    assert option.text.split() == words.split()
+    assert "\n" in option.text
+    assert button.heightForWidth(200) >= button.fontMetrics().height() * 2

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -9,9 +10,11 @@ from PySide6.QtWidgets import QAbstractButton, QCheckBox, QComboBox, QLabel, QLi
 from tests.ui.desk.panels import make_parts, theme
 from workbench.formula.edits import with_percent
 from workbench.formula.formula import Plan
+from workbench.paths import resources
 from workbench.ui.places.desk.batch_editor import planned
 from workbench.ui.places.desk.form_row import FormRow
 from workbench.ui.places.desk.typed import NotTaken, read_mass, read_window
+from workbench.ui.theme import Appearance
 from workbench.words.numbers import NumberStyle
 
 
@@ -221,3 +224,53 @@ def test_that_fields_that_would_take_three_lines_are_summed_up_in_one(qtbot, row
     row.resize(1200, 300)
     assert summary.isHidden()
     assert not field.isHidden()
+
+
+def test_that_notes_move_nothing_in_the_row(qtbot, parts, row):
+    def places() -> list[tuple[int, int, int]]:
+        fields = row.findChildren(QAbstractButton)
+        return [
+            (one.x(), one.y(), one.width()) for one in fields if "form_field" in one.objectName()
+        ]
+
+    before = places()
+    assert value(row, "notes") == "none"
+    row.kept.write_notes("Too thin at 35 degrees, and a good deal more to say of it.")
+    qtbot.waitUntil(lambda: value(row, "notes") == "written")
+    assert places() == before
+
+
+def test_that_the_one_line_names_what_it_says(parts, row):
+    parts.work.edit("Clear", lambda formula: replace(formula, target_ph=None))
+    summary = row.findChild(QAbstractButton, "form_field_summary")
+    assert summary.value == (
+        "Lotion, leave-on, hands · EU and UK · pH not set · batch 1000 g"
+        " · rest line Distilled or deionised water · notes none"
+    )
+
+
+def test_that_a_low_place_sums_the_fields_up_in_one_line(row):
+    summary = row.findChild(QAbstractButton, "form_field_summary")
+    before = row.sizeHint().height()
+    assert summary.isHidden()
+    row.set_low(is_low=True)
+    assert summary.isVisible()
+    assert row.findChild(QAbstractButton, "form_field_ph").isHidden()
+    assert row.sizeHint().height() < before
+    row.set_low(is_low=False)
+    assert summary.isHidden()
+
+
+def test_that_a_list_to_choose_from_has_no_edge_but_the_line_under_it(qtbot, row):
+    Appearance(resources()).apply()
+    row.open_editor("product")
+    box = row.findChild(QComboBox, "form_product_type")
+    assert box.hasFocus()
+    picture = box.grab().toImage()
+    dark = {
+        (x, y)
+        for x in range(picture.width() - 3, picture.width())
+        for y in range(picture.height() - 4)
+        if picture.pixelColor(x, y).lightness() < 160
+    }
+    assert dark == set()

@@ -74,7 +74,7 @@ def test_that_a_whole_formula_takes_the_place_of_the_draft_in_one_step(hand):
     dialog = pasted(hand, HAND_CREAM)
     assert dialog.state.is_replacing
     assert "99.85 %, short 0.15 %" in dialog._sums.text()
-    assert "The 4 lines of the draft go." in dialog._sums.text()
+    assert "Replaces the 4 lines there now." in dialog._sums.text()
     dialog.put_in()
     assert [line.percent for line in hand.work.formula.lines()][:2] == [Decimal("69.1"), Decimal(5)]
     assert len(list(hand.work.formula.lines())) == 13
@@ -211,12 +211,67 @@ def test_that_copied_lines_come_back_as_they_were(qtbot, tmp_path):
     dialog.put_in()
     lines = [(line.ingredient, line.percent) for line in hand.work.formula.lines()]
     assert lines == [
-        ("water", Decimal("94.8")),
+        ("water", None),  # the amounts make 100, so it may go on taking the rest
         ("glycerin", Decimal(4)),
         ("xanthan_gum", Decimal("0.2")),
         ("benzyl_alcohol_dha", Decimal(1)),
     ]
     assert [phase.name for phase in hand.work.formula.phases] == ["Water phase"]
+
+
+LIST = "Glycerin\t4\nShea butter\t10\nWater\t80\nRose fragrance\t0\nCetyl alcohol\t6\n"
+
+
+def test_that_rows_without_phases_go_into_phases_by_what_they_are(hand):
+    hand.at(GLYCERIN)
+    dialog = pasted(hand, LIST)
+    assert dialog._phases.isVisibleTo(dialog)
+    assert "they go into Water phase (2 lines), Oil phase (2 lines)" in dialog._sums.text()
+    dialog.put_in()
+    phases = hand.work.formula.phases
+    assert [(phase.name, phase.kind) for phase in phases][:2] == [
+        ("Water phase", "water"),
+        ("Oil phase", "oil"),
+    ]
+    assert [line.ingredient for line in phases[0].lines] == ["glycerin", "water"]
+    assert [line.ingredient for line in phases[1].lines] == ["shea_butter", "cetyl_alcohol"]
+
+
+def test_that_rows_without_phases_go_into_one_where_that_is_chosen(hand):
+    hand.at(GLYCERIN)
+    dialog = pasted(hand, LIST)
+    dialog._phases.chosen.emit("one")
+    assert "all of them go into Phase A" in dialog._sums.text()
+    dialog.put_in()
+    assert [phase.name for phase in hand.work.formula.phases] == ["Phase A"]
+
+
+def test_that_rows_with_phases_are_not_asked_about(hand):
+    hand.at(GLYCERIN)
+    dialog = pasted(hand, "Oil phase\nShea butter\t60\nA\nWater\t40\n")
+    assert not dialog._phases.isVisibleTo(dialog)
+
+
+def test_that_water_takes_the_rest_where_that_changes_no_amount(hand):
+    hand.at(GLYCERIN)
+    dialog = pasted(hand, LIST)
+    assert dialog._rest.isVisibleTo(dialog)
+    assert dialog._rest.isChecked()
+    assert dialog._rest.text() == "Distilled or deionised water takes the rest"
+    dialog.put_in()
+    rest = hand.work.formula.rest_line
+    assert rest is not None
+    assert rest.ingredient == "water"
+
+
+def test_that_water_keeps_its_amount_in_a_list_that_is_short_until_it_is_ticked(hand):
+    hand.at(GLYCERIN)
+    dialog = pasted(hand, HAND_CREAM)
+    assert not dialog._rest.isChecked()
+    dialog._rest.click()
+    assert dialog.state.totals_after().percent == 100
+    dialog.put_in()
+    assert hand.work.formula.rest_line.ingredient == "water"
 
 
 @pytest.mark.parametrize(

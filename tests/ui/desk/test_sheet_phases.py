@@ -6,14 +6,16 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPushButton
 
-from tests.ui.desk.hand import ALT, CTRL, SHIFT, Hand
+from tests.ui.desk.hand import ALT, CTRL, NONE, SHIFT, Hand
 from tests.ui.desk.panels import make_parts, theme
+from workbench.formula.edits import with_note
 from workbench.formula.formula import Line, Phase, Step
+from workbench.ui.places.desk.cell_paint import CellPainter
 from workbench.ui.places.desk.line_drag import target_of
-from workbench.ui.places.desk.rows import NEW_ID
+from workbench.ui.places.desk.rows import NEW_ID, Kind
 from workbench.ui.places.desk.step_reading import read_minutes, read_temperature
 from workbench.ui.places.desk.typed import NotTaken
 
@@ -208,17 +210,78 @@ def test_that_a_line_is_added_below_the_one_of_the_cursor(hand):
     assert hand.sheet.rows[-1].name == "Type a name to add to Water phase"
 
 
-def test_that_a_note_opens_in_its_column_and_can_be_emptied(hand):
+def test_that_a_note_opens_beside_the_name_and_leaves_the_columns_alone(hand):
+    before = hand.sheet.shown_columns
+    name = hand.sheet.visualRect(hand.sheet._model.index_of(("line", GUM), "ingredient"))
+    hand.at(GUM)
+    hand.press(Qt.Key.Key_F2, SHIFT)
+    assert hand.editor.isVisible()
+    assert hand.editor.geometry().left() > name.left()
+    assert hand.editor.geometry().top() == name.top()
+    hand.enter("sprinkle slowly")
+    assert hand.work.formula.line(GUM).note == "sprinkle slowly"
+    assert hand.sheet.shown_columns == before
+    assert hand.sheet.focused_line == ALCOHOL
+
+
+def test_that_a_note_is_added_to_and_never_typed_over(hand):
+    hand.work.edit("Note", lambda one: with_note(one, GUM, "Start from 0.2 – 1 %"))
+    hand.at(GUM)
+    hand.press(Qt.Key.Key_F2, SHIFT)
+    assert hand.editor.selectedText() == ""
+    hand.press(Qt.Key.Key_Return)
+    assert hand.work.formula.line(GUM).note == "Start from 0.2 – 1 %"
     hand.at(GUM)
     hand.press(Qt.Key.Key_F2, SHIFT)
     hand.enter("sprinkle slowly")
-    assert hand.work.formula.line(GUM).note == "sprinkle slowly"
-    assert "note" in hand.sheet.shown_columns
+    assert hand.work.formula.line(GUM).note == "Start from 0.2 – 1 %; sprinkle slowly"
+
+
+def test_that_a_note_opens_in_its_column_where_there_is_one_and_can_be_emptied(hand):
+    hand.sheet.resize(1400, 500)
+    hand.sheet.show_column("note", shown=True)
+    hand.at(GUM)
+    hand.press(Qt.Key.Key_F2, SHIFT)
+    hand.enter("sprinkle slowly")
     hand.at(GUM, "note")
     hand.press(Qt.Key.Key_F2)
+    hand.press(Qt.Key.Key_A, CTRL)
     hand.press(Qt.Key.Key_Delete)
     hand.press(Qt.Key.Key_Return)
     assert hand.work.formula.line(GUM).note == ""
+
+
+def test_that_a_name_is_added_where_a_line_was_typed_into_last(hand):
+    hand.at(ALCOHOL)
+    hand.enter("0.9")  # Enter leads on into the next phase
+    assert hand.sheet.focused_line == SHEA
+    assert hand.sheet.rows[-1].name == "Type a name to add to Water phase"
+    assert hand.sheet.rows[-1].letter == "A"
+    hand.new()
+    hand.enter("panthenol")
+    assert hand.order[0][-1] == hand.sheet.focused_line
+
+
+def test_that_a_click_into_another_phase_leads_the_next_name_there(hand):
+    hand.at(ALCOHOL)
+    hand.enter("0.9")
+    at = hand.sheet.visualRect(hand.sheet._model.index_of(("line", CETYL), "percent")).center()
+    hand.bot.mouseClick(hand.sheet.viewport(), Qt.MouseButton.LeftButton, NONE, at)
+    assert hand.sheet.rows[-1].name == "Type a name to add to Oil phase"
+    assert hand.sheet.rows[-1].letter == "B"
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_that_the_mark_of_a_note_stands_clear_of_a_long_name(hand, scale):
+    painter = CellPainter(theme(scale=scale))
+    inner, ends, marks = QRect(0, 0, 200, 64), [], []
+    delegate = hand.sheet._delegate
+    delegate.paints = painter
+    painter.text = lambda _p, rect, text, *_look: ends.append(rect) or rect.right() + 1
+    painter.note = lambda _p, room, beside, note: marks.append(room) or beside
+    delegate._ingredient(None, inner, "A very long name " * 9, (Kind.LINE, "", "", "a note"))
+    side = painter.theme.px(12)
+    assert ends[0].right() < marks[0].right() - side - painter.pad
 
 
 def test_that_a_purpose_is_chosen_from_the_list_and_given_back(hand):

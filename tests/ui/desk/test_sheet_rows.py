@@ -108,6 +108,17 @@ def test_that_the_mass_column_stands_to_scale_and_never_below_nothing(work):
     assert (first.bottom, second.bottom) == (0.5, 1)
 
 
+def test_that_the_mass_column_names_each_phase_once_and_says_it_in_words(work, qtbot):
+    oils = Phase(2, "Oil phase", "oil", lines=(Line(9, "shea_butter", Decimal(20)),))
+    first = formula_of(("glycerin", "25"), ("water", "rest"))
+    work.session.load(replace(first, phases=(*first.phases, oils)))
+    segments = segments_of(work.formula, work.assessment.totals)
+    assert [(one.line, one.letter) for one in segments] == [(1, ""), (2, "A"), (9, "B")]
+    sheet = SheetView(work, theme())
+    qtbot.addWidget(sheet)
+    assert sheet.mass.accessibleDescription() == ("A: Water phase, 80.00 %\nB: Oil phase, 20.00 %")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 def test_that_two_hundred_lines_and_very_long_names_are_painted(work, qtbot, scheme, scale):

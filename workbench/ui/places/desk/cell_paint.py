@@ -16,6 +16,7 @@ from workbench.ui.widgets.severity import SIDE, paint_severity
 PAD = 8
 MARGIN = 22
 """Width of letter and bracket at scale 1."""
+_NOTE = 12
 _CACHE_LIMIT = 4000
 _HEADROOM = Decimal("1.25")
 _FAR = 4
@@ -73,6 +74,7 @@ class CellPainter:
         self.bar = QColor(shade.range_bar)
         self.bar_line = QColor(shade.range_line)
         self.pad = theme.px(PAD)
+        self.note_room = theme.px(_NOTE) + 2 * self.pad
 
     def text(self, painter: QPainter, rect: QRect, text: str, face: Face, colour: QColor) -> float:
         """Write at the left of the rectangle, elided; return where the text ends."""
@@ -82,7 +84,7 @@ class CellPainter:
 
     def note(self, painter: QPainter, inner: QRect, beside: QRect, note: str) -> QRect:
         """Draw the mark of a note and what fits of it; return the room that is left before it."""
-        side = self.theme.px(12)
+        side = self.theme.px(_NOTE)
         width = min(self.small.width(note), max(beside.width() // 2, 0))
         fits = beside.width() >= self.theme.px(90)
         left = round(inner.right() - width - side - self.pad) if fits else inner.right() - side
@@ -146,8 +148,9 @@ class CellPainter:
         painter.fillRect(rect, self.paper)  # the margin is never part of a lit row
         rect = rect.adjusted(rect.width() - self.theme.px(MARGIN), 0, 0, 0)
         middle = rect.left() + self.theme.px(7)
-        if kind is Kind.HEAD:
-            self.text(painter, rect.adjusted(2, 0, 0, 0), letter, self.strong, self.ink)
+        if kind in (Kind.HEAD, Kind.NEW):
+            colour = self.ink if kind is Kind.HEAD else self.secondary
+            self.text(painter, rect.adjusted(2, 0, 0, 0), letter, self.strong, colour)
         elif kind is Kind.LINE:
             bottom = rect.bottom() - (self.theme.px(3) if is_last else -1)
             painter.fillRect(middle, rect.top(), 1, bottom - rect.top(), self.ink)

@@ -20,6 +20,8 @@ FIXED = (MARGIN, MARK)
 """Columns that stay at the left."""
 ALWAYS = (*FIXED, INGREDIENT, PERCENT)
 """Columns that are always shown."""
+NOTE_GAP = "; "
+"""What parts a note from what is added to it."""
 USUAL = (INGREDIENT, PURPOSE, PERCENT, GRAMS, RANGE, COST)
 """What is shown until the maker chooses, in this order."""
 
@@ -43,7 +45,11 @@ def sheet_columns(words: Words, commit: Commit) -> tuple[Column[SheetRow], ...]:
         return lambda row, text: commit(row, key, text)
 
     return (
-        column(MARGIN, lambda row: row.letter if row.kind is Kind.HEAD else "", look=_margin_look),
+        column(
+            MARGIN,
+            lambda row: row.letter if row.kind in (Kind.HEAD, Kind.NEW) else "",
+            look=_margin_look,
+        ),
         column(MARK, lambda _row: "", look=_mark_look),
         column(
             INGREDIENT,

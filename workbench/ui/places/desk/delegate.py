@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from PySide6.QtCore import (
     QAbstractItemModel,
     QEvent,
@@ -26,6 +29,7 @@ from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
 
 ROW = 32
+_LEAST_NOTE = 200
 Index = QModelIndex | QPersistentModelIndex
 _STATE = QStyle.StateFlag
 _WAYS = {
@@ -59,6 +63,9 @@ class SheetDelegate(QStyledItemDelegate):
         self.paints = CellPainter(theme)
         self.index = QPersistentModelIndex()
         self.editor: CellEditor | None = None
+        self.is_note = False
+        """Whether the open editor holds the note of its line, whatever cell it stands beside."""
+        self._opens_note = False
         # Dressing a new editor takes longer than a key press may, so each kind is made once.
         self._kept: dict[str, CellEditor] = {}
 
@@ -101,9 +108,11 @@ class SheetDelegate(QStyledItemDelegate):
         face = paints.body if is_line else paints.strong
         colour = paints.secondary if kind is Kind.NEW else paints.ink
         inner = rect.adjusted(4, 0, -paints.pad, 0)
-        end = paints.text(painter, inner, text, face, colour)
+        has_note = bool(note) and columns.NOTE not in self.shown
+        own = inner.adjusted(0, 0, -paints.note_room if has_note else 0, 0)
+        end = paints.text(painter, own, text, face, colour)
         beside = inner.adjusted(round(end) - inner.left() + paints.pad, 0, 0, 0)
-        if note and columns.NOTE not in self.shown:
+        if has_note:
             beside = paints.note(painter, inner, beside, note)
         if beside.width() < paints.pad * 3:
             return
@@ -151,7 +160,8 @@ class SheetDelegate(QStyledItemDelegate):
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         """Open the editor of a cell."""
         self.index = QPersistentModelIndex(index)
-        kind = _editor_kind(columns.KEYS[index.column()], index)
+        self.is_note = self._opens_note or columns.KEYS[index.column()] == columns.NOTE
+        kind = "note" if self.is_note else _editor_kind(columns.KEYS[index.column()], index)
         editor = self._kept.get(kind)
         if editor is None:
             editor = self._kept[kind] = self._made(parent, kind)
@@ -162,28 +172,53 @@ class SheetDelegate(QStyledItemDelegate):
     def _made(self, parent: QWidget, kind: str) -> CellEditor:
         theme = self.paints.theme
         if kind not in self.finders:
-            return CellEditor(theme, parent, is_numeric=kind == "figure")
+            editor = CellEditor(theme, parent, is_numeric=kind == "figure")
+            if kind == "note":
+                editor.setAccessibleName(self._words.say("sheet-action-note"))
+                editor.setPlaceholderText(self._words.say("sheet-action-note"))
+            return editor
         label = self._words.say(f"sheet-hits-{kind}")
-        editor = NameEditor(theme, self.finders[kind], label, parent)
-        editor.taken.connect(lambda: self.leaving.emit(Way.DOWN))
-        return editor
+        names = NameEditor(theme, self.finders[kind], label, parent)
+        names.taken.connect(lambda: self.leaving.emit(Way.DOWN))
+        return names
 
     def destroyEditor(self, _editor: QWidget, _index: Index) -> None:  # noqa: N802
         """Keep the editor for the next cell; one of another theme is going already."""
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         """Show what the cell holds, once; what is typed since then stays."""
-        if isinstance(editor, CellEditor) and not editor.is_begun:
+        if not isinstance(editor, CellEditor) or editor.is_begun:
+            return
+        if self.is_note:
+            note = index.model().index(index.row(), columns.KEYS.index(columns.NOTE))
+            editor.begin_behind(str(note.data(Qt.ItemDataRole.EditRole)), columns.NOTE_GAP)
+        else:
             editor.begin(str(index.data(Qt.ItemDataRole.EditRole)))
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         """Leave the taking to the sheet, which knows whether the text was taken."""
 
+    @contextmanager
+    def as_note(self) -> Iterator[None]:
+        """Open the note of a line beside the cell that is edited within."""
+        self._opens_note = True
+        try:
+            yield
+        finally:
+            self._opens_note = False
+
     def updateEditorGeometry(
-        self, editor: QWidget, option: QStyleOptionViewItem, _index: Index
+        self, editor: QWidget, option: QStyleOptionViewItem, index: Index
     ) -> None:
-        """Let the editor fill its cell."""
-        editor.setGeometry(option.rect)
+        """Let the editor fill its cell; a note without one of its own lies beside the name."""
+        rect: QRect = option.rect
+        if self.is_note and columns.KEYS[index.column()] != columns.NOTE:
+            parent = editor.parentWidget()
+            end = rect.right() if parent is None else parent.width()
+            has_room = end - rect.right() >= self.paints.theme.px(_LEAST_NOTE)
+            left = rect.right() + 1 if has_room else rect.left()
+            rect = QRect(left, rect.top(), end - left, rect.height())
+        editor.setGeometry(rect)
 
     def close(self) -> None:
         """Close the editor that is open."""
@@ -223,4 +258,4 @@ def _editor_kind(key: str, index: Index) -> str:
     """Return which editor a cell opens: of names, purposes, plain text or figures."""
     if key == columns.INGREDIENT:
         return "text" if index.data(LOOK_ROLE)[0] is Kind.HEAD else "name"
-    return {columns.PURPOSE: "purpose", columns.NOTE: "text"}.get(key, "figure")
+    return {columns.PURPOSE: "purpose"}.get(key, "figure")

@@ -17,6 +17,10 @@ class Files(QObject):
 
     studio_asked = Signal(object)
     """The path of another studio to open."""
+    sheet_chosen = Signal(object)
+    """The path of an old sheet to bring in."""
+    sheet_export_chosen = Signal(object)
+    """The path to write the open formula to as a sheet."""
     folder_used = Signal(str)
     """The folder a file was chosen in, where the next dialog begins."""
 
@@ -38,6 +42,15 @@ class Files(QObject):
         """Ask where to export the open formula."""
         name = f"{self._work.key or 'formula'}.formula.json"
         self._ask("action-export", "formula-files", self.export_to, save_as=name)
+
+    def import_sheet(self) -> None:
+        """Ask which old sheet to bring in."""
+        self._ask("action-sheet-import", "sheet-files", self.sheet_chosen.emit)
+
+    def export_sheet(self) -> None:
+        """Ask where to write the open formula as a sheet."""
+        name, kinds = f"{self._work.key or 'formula'}.xlsx", "sheet-import-written-files"
+        self._ask("action-sheet-export", kinds, self.sheet_export_chosen.emit, save_as=name)
 
     def backup(self) -> None:
         """Ask where to back the studio up."""

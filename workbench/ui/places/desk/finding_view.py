@@ -18,6 +18,7 @@ from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.ui.widgets.severity import SeverityMark
 from workbench.words.findings import named
+from workbench.words.sources import short_source
 
 _BREAKS = re.compile(r"([_/])(?=\w)")  # where a key or an address may go on in the next line
 _UNITS = ("gram", "ph")  # bases that say what the figures are measured in
@@ -180,10 +181,9 @@ class FindingView(QWidget):
     def _source_text(self, found: Finding, *, is_short: bool = False) -> str:
         if not found.source:
             return ""
-        source = _first_clause(found.source) if is_short else found.source
-        return self._work.words.say(
-            "desk-finding-source", source=source, confidence=found.confidence or "read"
-        )
+        source = short_source(found.source) if is_short else found.source
+        message = "desk-finding-source-short" if is_short else "desk-finding-source"
+        return self._work.words.say(message, source=source, confidence=found.confidence or "read")
 
     def _computation(self, found: Finding) -> str:
         words = self._work.words
@@ -234,7 +234,7 @@ class FindingView(QWidget):
             self.set_tab_order()
 
     def _add_button(self, text: str, place: int) -> None:
-        button = self._link(text, "finding_remedy")
+        button = LinkButton(text, "finding_remedy", self, wraps=True)
         button.clicked.connect(lambda *_checked: self._work.apply(self._remedies[place]))
         self._buttons.append(button)
         self._links.insert_widget(place, button)
@@ -324,11 +324,6 @@ def finding_sentence(found: Finding, work: DeskWork) -> str:
     """Return a finding as it is read out: its word, then its title."""
     word = work.words.say(f"severity-{found.severity.word}")
     return f"{word}: {work.words.say(found.code, **named_all(found, work))}"
-
-
-def _first_clause(source: str) -> str:
-    first = source.partition(" | ")[0].partition("; ")[0]
-    return first if first == source else f"{first} \u2026"
 
 
 def _label(name: str, role: str) -> QLabel:

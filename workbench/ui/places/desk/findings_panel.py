@@ -58,6 +58,7 @@ class FindingsPanel(ColumnPanel):
         self._speech.timeout.connect(self._announce)
         self._heading = QLabel(work.words.say("desk-findings"))
         self._heading.setProperty("role", "heading")
+        self._heading.setWordWrap(True)
         self._calm = QLabel()
         self._calm.setObjectName("findings_empty")
         self._calm.setProperty("role", "secondary")

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from workbench.ui.theme import Theme
-
-if TYPE_CHECKING:
-    from PySide6.QtGui import QWheelEvent
+from workbench.ui.widgets.combo import Combo
 
 
 class TextInput(QWidget):
@@ -91,7 +88,7 @@ class Choice(QWidget):
         super().__init__(parent)
         self._label = QLabel(label)
         self._label.setProperty("role", "small")
-        self.box = _Combo()
+        self.box = Combo()
         self.box.setObjectName(f"form_{name}")
         self.box.setAccessibleName(label)
         self.box.activated.connect(lambda row: self.chosen.emit(self.box.itemData(row)))
@@ -109,17 +106,3 @@ class Choice(QWidget):
             for value, text in options:
                 self.box.addItem(text, value)
         self.box.setCurrentIndex(self.box.findData(chosen))
-
-
-class _Combo(QComboBox):
-    """Change only on purpose: the wheel over it scrolls what is behind it."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self.setMinimumContentsLength(6)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Leave the wheel to what is behind."""
-        event.ignore()

@@ -56,6 +56,7 @@ class FormRow(QWidget):
         self._theme = theme
         self._editor: FieldEditor | None = None
         self._is_unfolded = False
+        self._is_low = False
         # The editor is put away first: what is typed in it belongs to the formula before.
         work.opened.connect(lambda _key: self.close_editor())
         self.kept = FormulaNotes(work, self)
@@ -72,6 +73,8 @@ class FormRow(QWidget):
             field.clicked.connect(lambda *_checked, key=key: self._on_clicked(key))
             self._fields[key] = field
             self._flow.addWidget(field)
+        ways = ("form-notes-none", "form-notes-written")
+        self._fields[NOTES].keep_room(tuple(work.words.say(way) for way in ways))
         self._done = LinkButton(work.words.say("form-done"), "form_done")
         self._done.clicked.connect(lambda *_checked: self.close_editor())
         self._strip = QWidget()
@@ -110,10 +113,8 @@ class FormRow(QWidget):
     def show_assessment(self, _assessment: Assessment) -> None:
         """Show what the draft holds."""
         formula, shelf, words = self._work.formula, self._work.shelf, self._work.words
-        said = [text(formula, shelf, words) for _key, text in FIELDS]
-        for (key, _text), value in zip(FIELDS, said, strict=True):
-            self._fields[key].set_value(value)
-        self._summary.set_value(words.say("form-summary-value", values=" · ".join(said)))
+        for key, text in FIELDS:
+            self._fields[key].set_value(text(formula, shelf, words))
         self._show_notes()
         if self._editor is not None:
             self._editor.refresh()
@@ -157,8 +158,35 @@ class FormRow(QWidget):
 
     def _show_notes(self) -> None:
         self._fields[NOTES].set_value(notes_text(self.kept, self._work.words))
+        self._show_summary()
         if isinstance(self._editor, NotesEditor):
             self._editor.refresh()
+
+    def _show_summary(self) -> None:
+        """Name each value in the one line that sums the fields up."""
+        say, formula = self._work.words.say, self._work.formula
+        is_set = {
+            "ph": formula.target_ph is not None,
+            "batch": self._fields["batch"].value != say("form-not-set"),
+            "rest": formula.rest_line is not None,
+        }
+        parts = [
+            say(
+                "form-summary-part",
+                field=key,
+                value=field.value,
+                is_set="yes" if is_set.get(key, True) else "no",
+            )
+            for key, field in self._fields.items()
+        ]
+        self._summary.set_value(say("form-summary-value", values=" · ".join(parts)))
+
+    def set_low(self, *, is_low: bool) -> None:
+        """Take whether the place is low, so that its height is kept for the sheet."""
+        if is_low != self._is_low:
+            self._is_low = is_low
+            self._summary.set_plain(is_plain=is_low)
+            self._fold()
 
     def _is_folding(self) -> bool:
         """Tell whether the fields need more lines than the row may take."""
@@ -168,7 +196,7 @@ class FormRow(QWidget):
             if x and x + hint.width() > room:
                 lines, x = lines + 1, 0
             x += hint.width() + gap
-        return lines > _LINES
+        return self._is_low or lines > _LINES
 
     def _fold(self) -> None:
         is_folding = self._is_folding()
@@ -218,6 +246,8 @@ class _Field(QAbstractButton):
         self._label = label
         self._widest = widest
         self._value = ""
+        self._room_for: tuple[str, ...] = ()
+        self._is_plain = False
         self._theme = theme
         self.setObjectName(f"form_field_{key}")
         self.setCheckable(True)
@@ -229,6 +259,17 @@ class _Field(QAbstractButton):
     def value(self) -> str:
         """The value that is shown."""
         return self._value
+
+    def keep_room(self, values: tuple[str, ...]) -> None:
+        """Be wide enough for each of these, so that a change moves nothing."""
+        self._room_for = values
+        self.updateGeometry()
+
+    def set_plain(self, *, is_plain: bool) -> None:
+        """Show the value without its label, where every line of height counts."""
+        self._is_plain = is_plain
+        self.updateGeometry()
+        self.update()
 
     def set_value(self, value: str) -> None:
         """Show a value."""
@@ -250,12 +291,16 @@ class _Field(QAbstractButton):
         """Return room for the value, up to a share of the row."""
         small = QFontMetrics(self._theme.font(Role.SMALL))
         body = QFontMetrics(self._theme.font())
-        wanted = max(small.horizontalAdvance(self._label), body.horizontalAdvance(self._value))
+        texts = (self._value, *self._room_for)
+        wanted = max(
+            small.horizontalAdvance(self._label), *(body.horizontalAdvance(text) for text in texts)
+        )
         pad = self._theme.px(4)
         width = wanted + 2 * pad + 2
         if self._widest:
             width = min(width, self._theme.px(self._widest))
-        return QSize(width, small.height() + body.height() + 2 * pad)
+        label = 0 if self._is_plain else small.height()
+        return QSize(width, label + body.height() + 2 * pad)
 
     def minimumSizeHint(self) -> QSize:
         """Return room for the label."""
@@ -284,10 +329,8 @@ class _Field(QAbstractButton):
             foot = QRect(0, self.height() - thick, self.width(), thick)
             painter.fillRect(foot, theme.colour("accent"))
         inner = self.rect().adjusted(pad, pad, -pad, -pad)
-        for text, role, colour in (
-            (self._label, Role.SMALL, "secondary"),
-            (self._value, Role.BODY, "ink"),
-        ):
+        label, value = (self._label, Role.SMALL, "secondary"), (self._value, Role.BODY, "ink")
+        for text, role, colour in (value,) if self._is_plain else (label, value):
             font = theme.font(role)
             metrics = QFontMetrics(font)
             painter.setFont(font)

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from workbench.formula import edits, line_moves, rebalance
 from workbench.formula.formula import Formula
+from workbench.ui.places.desk.columns import NOTE_GAP
 from workbench.ui.places.desk.work import DeskWork
 from workbench.units import Ambiguous, Quantity, Unreadable, parse_quantity, to_grams
 from workbench.units.factors import PERCENT
@@ -59,7 +60,10 @@ class LineEdits:
     def set_note(self, line: int, note: str) -> bool:
         """Set the note of a line; empty text takes it away."""
         text = self._say("sheet-undo-note", line)
-        return self._edit(text, lambda one: edits.with_note(one, line, note.strip()))
+        return self._edit(
+            text,
+            lambda one: edits.with_note(one, line, note.strip().removesuffix(NOTE_GAP.strip())),
+        )
 
     def set_purpose(self, line: int, purpose: str) -> bool:
         """Set what a line is there for; empty text gives it its ingredient's own."""

@@ -329,5 +329,7 @@ class FormulaList(QWidget):
         self._foot.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeft)
         self._foot.addWidget(self._key)
         self._column.addLayout(self._foot)
-        for before, after in pairwise((self._find, self._order, self._view, self._archived, self._new)):
+        for before, after in pairwise(
+            (self._find, self._order, self._view, self._archived, self._new)
+        ):
             QWidget.setTabOrder(before, after)

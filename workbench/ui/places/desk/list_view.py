@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPoint, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent
 from PySide6.QtWidgets import QListView
 
 from workbench.ui.places.desk.entries import ListedFormula
@@ -19,6 +20,8 @@ class ListView(QListView):
 
     entered_key = Signal(QModelIndex)
     """Enter was pressed on a formula."""
+    menu_asked = Signal(object, QPoint)
+    """The formula whose menu is asked for, and where on the screen."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -27,12 +30,22 @@ class ListView(QListView):
         self.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setUniformItemSizes(False)
-        self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
 
     def current(self) -> ListedFormula | None:
         """Return the formula the cursor stands on."""
         row = self.currentIndex().data(ROW_ROLE)
         return row if isinstance(row, ListedFormula) else None
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Ask for the menu of the formula under the pointer; on empty ground there is none."""
+        event.accept()
+        index, place = self.indexAt(event.pos()), event.globalPos()
+        if event.reason() is QContextMenuEvent.Reason.Keyboard:
+            index = self.currentIndex()
+            place = self.viewport().mapToGlobal(self.visualRect(index).bottomLeft())
+        row = index.data(ROW_ROLE)
+        if isinstance(row, ListedFormula):
+            self.menu_asked.emit(row, place)
 
     def _go(self, rows: range) -> None:
         model = self.model()

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -25,6 +24,7 @@ from workbench.storage.settings import StudioSettings
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.preview import PaperPreview
 from workbench.ui.theme import Theme
+from workbench.ui.widgets.combo import Combo
 
 DRAFT = 0
 PAPERS = ("A4", "Letter")
@@ -104,14 +104,14 @@ class MakePage(QWidget):
         work.tasks.run(take, taken, work.notices.tell)
 
     def _build(self, theme: Theme) -> None:
-        self._versions = QComboBox()
+        self._versions = Combo()
         self._versions.setObjectName("version_choice")
         self._versions.activated.connect(self._on_version_chosen)
         self._reason = QLineEdit()
         self._reason.setObjectName("version_reason")
         self._reason.setPlaceholderText(self._words.say("make-reason-hint"))
         self._reason.returnPressed.connect(self.take_number)
-        self._papers = QComboBox()
+        self._papers = Combo()
         self._papers.setObjectName("paper_choice")
         self._papers.addItems(PAPERS)
         self._papers.activated.connect(self._refresh)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from PySide6.QtCore import QRect, Qt
@@ -12,30 +12,44 @@ from PySide6.QtWidgets import QWidget
 
 from workbench.formula.formula import Formula
 from workbench.formula.totals import WHOLE, Totals
+from workbench.ui.places.desk.rows import Kind, SheetRow, letter_of
 from workbench.ui.theme import Role, Theme
 from workbench.ui.theme.palette import tinted
+from workbench.words.catalogue import Words
 
 WIDTH = 62
 _BAR, _TICK, _TICKS = 24, 12, 10
+_MIDDLE = 0.5
 _SHARES = (1.0, 0.8, 0.62, 0.46)
 
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """Hold one line of the bar: the kind of its phase, its tint, and where it lies [0 to 1]."""
+    """Hold one line of the bar: the kind of its phase, its tint, and where it lies [0 to 1].
+
+    `letter` is that of its phase, on the tallest line of each.
+    """
 
     kind: str
     tint: int
     top: float
     bottom: float
     line: int = 0
+    letter: str = ""
 
 
 def segments_of(formula: Formula, sums: Totals) -> tuple[Segment, ...]:
     """Return the segments from the top; more than 100 % fills the whole bar in proportion."""
     shown = [max(percent, Decimal(0)) for percent in sums.percents.values()]
     scale = max(sum(shown, Decimal(0)), WHOLE)
-    return tuple(_stacked(formula, sums, scale))
+    stacked = tuple(_stacked(formula, sums, scale))
+    letters = {}
+    for place, phase in enumerate(formula.phases):
+        ids = {line.id for line in phase.lines}
+        own = [one for one in stacked if one.line in ids]
+        if own:
+            letters[max(own, key=lambda one: one.bottom - one.top).line] = letter_of(place)
+    return tuple(replace(one, letter=letters.get(one.line, "")) for one in stacked)
 
 
 def _stacked(formula: Formula, sums: Totals, scale: Decimal) -> Iterator[Segment]:
@@ -46,6 +60,15 @@ def _stacked(formula: Formula, sums: Totals, scale: Decimal) -> Iterator[Segment
             if height:
                 yield Segment(phase.kind, place % len(_SHARES), top, top + height, line.id)
             top += height
+
+
+def mass_text(rows: tuple[SheetRow, ...], words: Words) -> str:
+    """Return in words what the bar shows: each phase by its letter, with its percent."""
+    heads = (row for row in rows if row.kind is Kind.HEAD)
+    return "\n".join(
+        words.say("sheet-mass-part", letter=row.letter, name=row.name, percent=row.percent)
+        for row in heads
+    )
 
 
 class MassColumn(QWidget):
@@ -87,6 +110,23 @@ class MassColumn(QWidget):
             self._line = line
             self.update()
 
+    def _name(self, painter: QPainter, bar: QRect, one: Segment) -> None:
+        """Write the letter of its phase on a segment, where there is room for it."""
+        metrics = painter.fontMetrics()
+        if not one.letter or bar.height() < metrics.ascent():
+            return
+        light, dark = self._inks
+        is_dark = self._shade(one).lightnessF() < _MIDDLE
+        painter.setPen(light if is_dark else dark)
+        painter.drawText(bar, int(Qt.AlignmentFlag.AlignCenter), one.letter)
+
+    @property
+    def _inks(self) -> tuple[QColor, QColor]:
+        """The lighter and the darker of ink and paper."""
+        both = (QColor(self._theme.palette.ink), QColor(self._theme.palette.paper))
+        dark, light = sorted(both, key=QColor.lightnessF)
+        return light, dark
+
     def _mark(self, painter: QPainter, bar: QRect) -> None:
         """Point at a segment from the right: a line over its height, at least a tick."""
         theme = self._theme
@@ -116,6 +156,7 @@ class MassColumn(QWidget):
             top, bottom = round(one.top * height), round(one.bottom * height)
             depth = max(bottom - top - 1, 1)
             painter.fillRect(bar_left, top, theme.px(_BAR), depth, self._shade(one))
+            self._name(painter, QRect(bar_left, top, theme.px(_BAR), depth), one)
             if one.line and one.line == self._line:
                 self._mark(painter, QRect(bar_left, top, theme.px(_BAR), depth))
         painter.end()

@@ -63,6 +63,7 @@ class NewPage(QWidget):
         self._work = work
         self._words = work.words
         self._theme = theme
+        self._set_by_hand: set[str] = set()
         self.setObjectName("new_page")
         self._build()
         self.set_theme(theme)
@@ -78,6 +79,7 @@ class NewPage(QWidget):
         self._batch.edit.setText(self._words.say("types-batch-value", value=FIRST_BATCH))
         self._batch.accept()
         self._error.hide()
+        self._set_by_hand.clear()
         self._markets.show_values(self._work.studio.settings.load().markets)
         self.list.setCurrentRow(0)
         self._show_type()
@@ -141,7 +143,10 @@ class NewPage(QWidget):
             (self._area, "area", AREAS),
         ):
             said = [(one, say(f"form-{name}", **{name: one})) for one in options]
-            choice.show_options(said, getattr(product, name) if product else options[0])
+            proposed = getattr(product, name) if product else options[0]
+            is_set = name in self._set_by_hand
+            choice.show_options(said, str(choice.box.currentData()) if is_set else proposed)
+        self._proposed.setText(self._proposal(product))
         if product is None:
             self._title.setText(say("types-blank"))
             self._note.setText(say("types-blank-note"))
@@ -153,6 +158,25 @@ class NewPage(QWidget):
         formula = self._formula()
         shelf = self._work.studio.shelf_for(formula)
         self._preview.show_rows(preview_rows(formula, shelf, self._words))
+
+    def _proposal(self, product: ProductType | None) -> str:
+        """Return in words which fields follow the type, and which stay as they were set."""
+        if product is None:
+            return ""
+        say = self._words.say
+        fields = ("exposure", "area")
+        untouched = tuple(name for name in fields if name not in self._set_by_hand)
+        said = [say("types-proposed", fields="-".join(untouched))] if untouched else []
+        for name, choice in (("exposure", self._exposure), ("area", self._area)):
+            chosen, usual = str(choice.box.currentData()), str(getattr(product, name))
+            if name in self._set_by_hand and chosen != usual:
+                words = {one: say(f"form-{name}", **{name: one}) for one in (chosen, usual)}
+                said.append(say(f"types-kept-{name}", chosen=words[chosen], usual=words[usual]))
+        return " ".join(said)
+
+    def _on_set(self, name: str) -> None:
+        self._set_by_hand.add(name)
+        self._proposed.setText(self._proposal(self._types.get(self._key())))
 
     def _ph_text(self, product: ProductType) -> str:
         if product.usual_ph is None or product.target_ph is None:
@@ -211,6 +235,12 @@ class NewPage(QWidget):
         self._name.edit.setPlaceholderText(say("desk-new-formula-name"))
         self._exposure = Choice("new_exposure", say("form-exposure-label"))
         self._area = Choice("new_area", say("form-area-label"))
+        self._exposure.chosen.connect(lambda _value: self._on_set("exposure"))
+        self._area.chosen.connect(lambda _value: self._on_set("area"))
+        self._proposed = QLabel()
+        self._proposed.setObjectName("new_proposed")
+        self._proposed.setProperty("role", "small")
+        self._proposed.setWordWrap(True)
         self._batch = TextInput("new_batch", say("form-plan-batch-mass-label"), 110)
         self._fields = FlowLayout(20, 8)
         markets = [
@@ -231,6 +261,7 @@ class NewPage(QWidget):
         column.addWidget(self._note)
         column.addWidget(self._ph)
         column.addLayout(self._fields)
+        column.addWidget(self._proposed)
         column.addWidget(self._error)
         column.addLayout(self._buttons())
         column.addWidget(self._preview)

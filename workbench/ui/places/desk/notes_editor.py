@@ -14,11 +14,10 @@ from workbench.words.catalogue import Words
 
 PAUSE_MS = 800
 _TALL = 96
-_SHOWN = 60
 
 
 class NotesEditor(FieldEditor):
-    """Type tags, parted by commas, and notes, stored at every pause."""
+    """Type tags, separated by commas, and notes, stored at every pause."""
 
     def __init__(self, work: DeskWork, kept: FormulaNotes) -> None:
         super().__init__(work)
@@ -71,8 +70,6 @@ class NotesEditor(FieldEditor):
 
 
 def notes_text(kept: FormulaNotes, words: Words) -> str:
-    """Return what the form row shows: the tags, then how the notes begin."""
-    lines = kept.notes.strip().splitlines()
-    first = lines[0][:_SHOWN] if lines else ""
-    said = ". ".join(part for part in (", ".join(kept.tags), first) if part)
-    return said or words.say("form-notes-none")
+    """Return what the form row shows: only whether something is written, so that nothing moves."""
+    is_written = bool(kept.notes.strip() or kept.tags)
+    return words.say("form-notes-written" if is_written else "form-notes-none")

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from workbench.formula.edits import EditRefused
 from workbench.formula.formula import Formula
 from workbench.formula.pasted_guess import COMMA, POINT, Role
+from workbench.formula.phase_sorting import COOL_DOWN, OIL, WATER
 from workbench.formula.phases import kinds_by_name
 from workbench.formula.tab_text import Cells
 from workbench.formula.totals import Totals, totals
@@ -40,6 +41,7 @@ _WIDTH, _HEIGHT = 860, 600
 _FATES = (Fate.UNLISTED, Fate.NOTE, Fate.OUT)
 _SAMPLE = 16
 _UNSURE = ""
+_SORTED, _ONE = "sorted", "one"
 
 
 class PasteDialog(QDialog):
@@ -59,6 +61,7 @@ class PasteDialog(QDialog):
             cells,
             work.formula,
             work.studio.search,
+            shelf_for=work.studio.shelf_for,
             decimal_comma=work.decimal_comma,
             batch_g=work.assessment.batch_g,
         )
@@ -130,7 +133,15 @@ class PasteDialog(QDialog):
         self._header.setObjectName("paste_header")
         self._header.setChecked(self.state.reading.has_header)
         self._header.toggled.connect(self._on_header)
-        for widget in (self._mark, self._place, self._header):
+        self._phases = Choice("paste_phases", words.say("paste-phases"))
+        self._phases.show_options(
+            [(way, words.say(f"paste-phases-{way}")) for way in (_SORTED, _ONE)], _SORTED
+        )
+        self._phases.chosen.connect(self._on_phases)
+        self._rest = QCheckBox()
+        self._rest.setObjectName("paste_water_rest")
+        self._rest.toggled.connect(self._on_rest)
+        for widget in (self._mark, self._place, self._header, self._phases, self._rest):
             flow.addWidget(widget)
         return flow
 
@@ -180,11 +191,43 @@ class PasteDialog(QDialog):
         seen = state.seen()
         rows = tuple(preview_row(one, words) for one in seen)
         self.table.show_rows(rows)
+        self._show_phases_and_rest()
         count = sum(row.is_line for row in rows)
         look = sum(bool(row.severity) for row in rows)
         self._title.setText(words.say("paste-heading", count=count, rows=len(rows), look=look))
         self._put.setText(words.say("paste-put-in", count=count))
         self._show_sums(count)
+
+    def _show_phases_and_rest(self) -> None:
+        """Offer what the rows leave open: their phases, and who takes the rest."""
+        state, words = self.state, self._words
+        water = state.water_line()
+        self._rest.blockSignals(True)  # noqa: FBT003 (Qt's own)
+        self._rest.setChecked(state.takes_rest)
+        self._rest.blockSignals(False)  # noqa: FBT003 (Qt's own)
+        names = (one.match.name for one in state.seen() if one.match and one.match.key == water)
+        self._rest.setText(words.say("paste-water-rest", name=next(names, water)))
+        self._rest.setVisible(bool(water))
+        self._phases.setVisible(state.can_sort(state.entries()))
+
+    def _phases_text(self) -> str:
+        """Say into which phases the rows go that name none."""
+        state, words = self.state, self._words
+        entries = state.entries()
+        if not state.can_sort(entries):
+            return ""
+        if not state.is_sorted:
+            return words.say("paste-into-one", phase=words.say("sheet-phase", letter="A"))
+        kinds = state.kinds(entries)
+        counted = [
+            words.say("paste-phase-count", phase=name, count=kinds.count(kind))
+            for kind, name in self._phase_names().items()
+            if kind in kinds
+        ]
+        return words.say("paste-into-several", phases=", ".join(counted))
+
+    def _phase_names(self) -> dict[str, str]:
+        return {kind: self._words.say(f"paste-phase-{kind}") for kind in (WATER, OIL, COOL_DOWN)}
 
     def _show_sums(self, count: int) -> None:
         words, state = self._words, self.state
@@ -200,8 +243,10 @@ class PasteDialog(QDialog):
         before = self._total(totals(state.formula))
         sums = state.totals_after()
         after_text = "" if sums is None else self._total(sums)
-        said = [words.say("paste-sums", before=before, after=after_text), self._what_goes()]
-        self._sums.setText(" ".join(one for one in said if one))
+        sentence = words.say("paste-sums", before=before, after=after_text)
+        said = [sentence, self._what_goes()]
+        counted = " ".join(one for one in said if one)
+        self._sums.setText("\n".join(one for one in (self._phases_text(), counted) if one))
         self._sums.setVisible(sums is not None)
 
     def _what_goes(self) -> str:
@@ -254,6 +299,14 @@ class PasteDialog(QDialog):
         self.state.place = int(place)
         self._fill()
 
+    def _on_phases(self, way: str) -> None:
+        self.state.is_sorted = way == _SORTED
+        self._fill()
+
+    def _on_rest(self, checked: bool) -> None:  # noqa: FBT001 (Qt's own)
+        self.state.water_rest = checked
+        self._fill()
+
     def _on_header(self, checked: bool) -> None:  # noqa: FBT001 (Qt's own)
         self.state.set_header(has_header=checked)
         self._fill()
@@ -273,7 +326,8 @@ class PasteDialog(QDialog):
         count = len(self.state.entries())
         name = self._words.say("sheet-phase", letter="A")
         known = {line.id for line in self._work.formula.lines()}
-        put_in, kinds = self.state.change(name), kind_words(self._words)
+        put_in = self.state.change(name, self._phase_names())
+        kinds = kind_words(self._words)
 
         def change(formula: Formula) -> Formula:
             return kinds_by_name(named_by_letters(put_in(formula), self._words), kinds)

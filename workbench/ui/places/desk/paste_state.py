@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from workbench.formula.edits import EditRefused
-from workbench.formula.formula import Formula
+from workbench.formula.formula import Formula, Line, Phase
+from workbench.formula.ingredient import Ingredient
 from workbench.formula.pasted import Pasted, PastedRow, Unread, read_pasted
 from workbench.formula.pasted_guess import COMMA, POINT, Reading, Role, guessed
 from workbench.formula.pasted_lines import Entry, pasted_into
+from workbench.formula.phase_sorting import kinds_of, sorted_entries
+from workbench.formula.shelf import Shelf
 from workbench.formula.tab_text import Cells
-from workbench.formula.totals import Totals, totals
+from workbench.formula.totals import WHOLE, Totals, totals
 from workbench.ui.places.desk.paste_matching import Confidence, Fate, Match, Search, matched
 
 REPLACE = 0
@@ -21,6 +24,7 @@ REPLACE = 0
 
 _FEW = 4
 _NEARLY = Decimal(90)
+_WATER = "water"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +49,17 @@ class PasteState:
         formula: Formula,
         search: Search,
         *,
+        shelf_for: Callable[[Formula], Shelf],
         decimal_comma: bool,
         batch_g: Decimal | None = None,
     ) -> None:
-        """Take the cells, the draft they may go into, and its batch mass [g]."""
+        """Take the cells, the draft they may go into, its batch mass [g], and what is known."""
+        self._shelf_for = shelf_for
+        self._shelf: tuple[frozenset[str], Shelf] | None = None
+        self.is_sorted = True
+        """Whether rows that name no phases are parted by what each of them is."""
+        self.water_rest: bool | None = None
+        """Whether water takes the rest; None while the maker has not said."""
         self.cells = cells
         self.formula = formula
         self._search = search
@@ -116,9 +127,16 @@ class PasteState:
         after = self.after()
         return None if isinstance(after, EditRefused) else totals(after)
 
-    def change(self, name: str) -> Callable[[Formula], Formula]:
-        """Return the edit; `name` is what a phase is called that the text does not name."""
+    def change(
+        self, name: str, names: Mapping[str, str] | None = None
+    ) -> Callable[[Formula], Formula]:
+        """Return the edit; `name` is what a phase is called that the text does not name.
+
+        `names` calls the phases by kind, for rows that are parted by what they are.
+        """
         entries = self.entries()
+        if names and self.is_sorted and self.can_sort(entries):
+            entries = sorted_entries(entries, self._items(entries), names)
         place, is_replacing = self.place, self.is_replacing
 
         def applied(formula: Formula) -> Formula:
@@ -126,8 +144,58 @@ class PasteState:
 
         return applied
 
+    def can_sort(self, entries: tuple[Entry, ...]) -> bool:
+        """Tell whether the rows name no phases but go into several by what they are."""
+        if not self.is_replacing or any(entry.phase for entry in entries):
+            return False
+        return len(set(kinds_of(entries, self._items(entries)))) > 1
+
+    def kinds(self, entries: tuple[Entry, ...]) -> tuple[str, ...]:
+        """Return the usual kind of phase of each line."""
+        return kinds_of(entries, self._items(entries))
+
+    def water_line(self) -> str:
+        """Return the key of the water that could take the rest, empty where none could."""
+        return self._water_of(self._read_entries())
+
+    @property
+    def takes_rest(self) -> bool:
+        """Whether water takes the rest: as chosen, else where that changes no amount."""
+        return self._is_rest(self._read_entries())
+
     def entries(self) -> tuple[Entry, ...]:
-        """Return the lines that are put in; rows kept as notes go to the line before them."""
+        """Return the lines that are put in, with water taking the rest where that is chosen."""
+        entries = self._read_entries()
+        water = self._water_of(entries) if self._is_rest(entries) else ""
+        return tuple(
+            replace(entry, percent=None) if entry.ingredient == water else entry
+            for entry in entries
+        )
+
+    def _is_rest(self, entries: tuple[Entry, ...]) -> bool:
+        if self.water_rest is not None:
+            return self.water_rest
+        return sum((entry.percent or Decimal(0) for entry in entries), Decimal(0)) == WHOLE
+
+    def _water_of(self, entries: tuple[Entry, ...]) -> str:
+        keys = [entry.ingredient for entry in entries]
+        if not self.is_replacing or any(entry.percent is None for entry in entries):
+            return ""
+        item_of = self._items(entries)
+        waters = [key for key in keys if (item := item_of(key)) and _WATER in item.functions]
+        key = next((key for key in waters if key == _WATER), waters[0] if waters else "")
+        return key if keys.count(key) == 1 else ""
+
+    def _items(self, entries: tuple[Entry, ...]) -> Callable[[str], Ingredient | None]:
+        keys = frozenset(entry.ingredient for entry in entries)
+        if self._shelf is None or self._shelf[0] != keys:
+            lines = tuple(Line(place, key, Decimal(0)) for place, key in enumerate(sorted(keys), 1))
+            held = Formula("", phases=(Phase(1, "", "other", lines=lines),))
+            self._shelf = (keys, self._shelf_for(held))
+        return self._shelf[1].ingredients.get
+
+    def _read_entries(self) -> tuple[Entry, ...]:
+        """Return the lines as they were read; rows kept as notes go to the line before them."""
         entries: list[Entry] = []
         waiting = ""
         for one in self.seen():

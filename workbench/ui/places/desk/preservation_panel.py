@@ -9,14 +9,16 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.assessment import Assessment
-from workbench.checks.preservative_values import PhBasis, PreservativeShare, Range
+from workbench.checks.preservative_values import PhBasis, PreservativeShare, Range, Wanted
 from workbench.ui.places.desk.column_panel import ColumnPanel
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
 from workbench.words.ph import ph_text
+from workbench.words.sources import short_source
 
 _WIDE = 2
+_GAP = 8
 Row = tuple[str, str]
 """A label, and its value; without a value the label takes the whole width."""
 
@@ -33,6 +35,8 @@ class PreservationPanel(ColumnPanel):
         self._grid.setColumnStretch(0, 1)
         self._pairs: list[tuple[QLabel, QLabel]] = []
         self._filled: list[tuple[str, str, str] | None] = []
+        self._gap = theme.px(_GAP)
+        self._whole: dict[str, str] = {}
         self._shown: tuple[PreservativeShare, ...] | None = None
         self._column = QVBoxLayout(self)
         self._column.addWidget(self._heading)
@@ -43,6 +47,7 @@ class PreservationPanel(ColumnPanel):
 
     def set_theme(self, theme: Theme) -> None:
         """Take the sizes of another theme."""
+        self._gap = theme.px(_GAP)
         self._column.setContentsMargins(theme.px(4), theme.px(10), theme.px(4), theme.px(4))
         self._column.setSpacing(theme.px(4))
         self._grid.setHorizontalSpacing(theme.px(12))
@@ -56,6 +61,9 @@ class PreservationPanel(ColumnPanel):
             return
         self._shown = shares
         rows = [row for share in shares for row in self._rows(share)]
+        if rows:
+            rows.append((self._work.words.say("preservation-challenge"), "", "small"))
+        self._whole = dict(_whole_sources(shares, self._work.words))
         while len(self._pairs) < len(rows):
             self._add_pair()
         for place, pair in enumerate(self._pairs):
@@ -63,6 +71,8 @@ class PreservationPanel(ColumnPanel):
             if row != self._filled[place]:
                 self._filled[place] = row
                 self._fill(pair, row)
+                if row is not None:
+                    self._lay(place, row)
 
     def _rows(self, share: PreservativeShare) -> Iterator[tuple[str, str, str]]:
         words = self._work.words
@@ -82,6 +92,18 @@ class PreservationPanel(ColumnPanel):
         self._grid.addWidget(value, place, 1)
         self._pairs.append((label, value))
         self._filled.append(("", "", ""))
+
+    def _lay(self, place: int, row: tuple[str, str, str]) -> None:
+        """Give a row without a value the whole width, and a new preservative some air."""
+        label, value = self._pairs[place]
+        above = self._gap if row[_WIDE] == "strong" and place else 0
+        for part in (label, value):
+            part.setContentsMargins(0, above, 0, 0)
+        whole = self._whole.get(row[0], "")
+        label.setToolTip(whole)
+        label.setAccessibleDescription(whole)
+        self._grid.removeWidget(label)
+        self._grid.addWidget(label, place, 0, 1, 1 if row[1] else 2)
 
     @staticmethod
     def _fill(pair: tuple[QLabel, QLabel], row: tuple[str, str, str] | None) -> None:
@@ -119,17 +141,26 @@ def preservative_rows(share: PreservativeShare, words: Words) -> Iterator[tuple[
             level = f"{level} – {words.number(wanted.upper)}"
         label = words.say("preservation-wanted", basis=wanted.basis.value)
         yield label, f"{level} %", ""
-        yield (
-            words.say(
-                "preservation-wanted-source", source=wanted.source, confidence=wanted.confidence
-            ),
-            "",
-            "small",
-        )
+        yield _source_text(wanted, short_source(wanted.source), words), "", "small"
     if share.ph_for_wanted is not None:
         yield words.say("preservation-met-to"), f"pH {ph_text(share.ph_for_wanted, words)}", ""
     if share.not_modelled is not None:
         yield words.say(f"preservation-{share.not_modelled.value}"), "", "small"
+
+
+def _whole_sources(
+    shares: tuple[PreservativeShare, ...], words: Words
+) -> Iterator[tuple[str, str]]:
+    """Yield the line of each source with what it is short for."""
+    for share in shares:
+        if share.wanted is not None:
+            source = share.wanted.source
+            short = _source_text(share.wanted, short_source(source), words)
+            yield short, _source_text(share.wanted, source, words)
+
+
+def _source_text(wanted: Wanted, source: str, words: Words) -> str:
+    return words.say("preservation-wanted-source", source=source, confidence=wanted.confidence)
 
 
 def _percent(value: Decimal, words: Words) -> str:

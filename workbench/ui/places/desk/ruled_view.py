@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from PySide6.QtCore import (
+    QEvent,
     QItemSelection,
     QItemSelectionModel,
     QModelIndex,
@@ -13,8 +14,8 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtGui import QCursor, QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QToolTip, QWidget
 
 from workbench.ui.models.value_table import ValueTableModel
 from workbench.ui.places.desk import columns, sheet_layout
@@ -42,6 +43,8 @@ class RuledView(QTableView):
     """Lines let go, the phase, and how many lines of it stay before them."""
     steps_asked = Signal(int)
     """The phase whose steps are wanted."""
+    rework_asked = Signal(str)
+    """Which change of several lines is wanted: swap, stock or rebalance."""
 
     def __init__(
         self, model: ValueTableModel[SheetRow], theme: Theme, parent: QWidget | None = None
@@ -113,6 +116,10 @@ class RuledView(QTableView):
         lines = tuple(rows[place] for place in chosen if rows[place].kind is Kind.LINE)
         here = self.current_row
         return lines or ((here,) if here is not None and here.line else ())
+
+    def ask_rework(self, name: str) -> None:
+        """Ask for a change of several lines, from the line of the cursor."""
+        self.rework_asked.emit(name)
 
     def selected_lines(self) -> frozenset[int]:
         """Return the ids of the chosen lines."""
@@ -320,6 +327,18 @@ class RuledView(QTableView):
         y = self.rowViewportPosition(min(drag.target.row, len(self._model.rows) - 1))
         drag.paint(painter, self._theme, y, room)
         painter.end()
+
+    def viewportEvent(self, event: QEvent) -> bool:  # noqa: N802 (Qt's own)
+        """Say beside the pointer what the bar of masses shows."""
+        is_asked = isinstance(event, QHelpEvent) and self._is_on_mass(event.pos())
+        if is_asked and event.type() == QEvent.Type.ToolTip:
+            QToolTip.showText(QCursor.pos(), self.mass.accessibleDescription(), self)
+            return True
+        return super().viewportEvent(event)
+
+    def _is_on_mass(self, at: QPoint) -> bool:
+        area = self.mass.geometry().translated(-self.viewport().pos())
+        return self.mass.isVisible() and area.contains(at)
 
     # Geometry.
 

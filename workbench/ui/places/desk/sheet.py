@@ -2,16 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from PySide6.QtCore import QModelIndex, QPoint, Qt, Signal
-from PySide6.QtGui import (
-    QAction,
-    QContextMenuEvent,
-    QFocusEvent,
-    QKeyEvent,
-    QKeySequence,
-)
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
+from PySide6.QtGui import QAction, QContextMenuEvent, QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QAbstractItemView, QWidget
 
 from workbench.checks.assessed_lines import column_step
@@ -19,17 +11,11 @@ from workbench.ui.editors.cell_editor import Way
 from workbench.ui.editors.name_editor import NameEditor
 from workbench.ui.models.value_table import ValueTableModel
 from workbench.ui.places.desk import columns
-from workbench.ui.places.desk.columns import (
-    GRAMS,
-    INGREDIENT,
-    KEYS,
-    NOTE,
-    PERCENT,
-    PURPOSE,
-)
+from workbench.ui.places.desk.add_row import AddRow
+from workbench.ui.places.desk.columns import GRAMS, INGREDIENT, KEYS, NOTE, PERCENT, PURPOSE
 from workbench.ui.places.desk.delegate import SheetDelegate
 from workbench.ui.places.desk.finders import finders
-from workbench.ui.places.desk.mass_column import segments_of
+from workbench.ui.places.desk.mass_column import mass_text, segments_of
 from workbench.ui.places.desk.phase_panel import PhasePanel
 from workbench.ui.places.desk.rows import NEW_ID, Kind, RowId, SheetRow, SheetRows, line_id
 from workbench.ui.places.desk.ruled_view import RuledView
@@ -59,8 +45,7 @@ class SheetView(RuledView):
         super().__init__(model, theme, parent)
         self._work = work
         self._maker = SheetRows(work.words)
-        self._last_phase = 0
-        self._after = 0
+        self._add_row = AddRow(work.words)
         self._is_opening = True
         self._is_showing = False
         self._commands = SheetCommands(self, work)
@@ -78,6 +63,7 @@ class SheetView(RuledView):
     def _wire(self) -> None:
         self.setObjectName("sheet")
         self.setAccessibleName(self._work.words.say("sheet-name"))
+        self.mass.setAccessibleName(self._work.words.say("sheet-mass"))
         self.setItemDelegate(self._delegate)
         trigger = QAbstractItemView.EditTrigger
         self.setEditTriggers(trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked)
@@ -115,15 +101,24 @@ class SheetView(RuledView):
         self._close_if_gone({row.id for row in rows})
         self._is_showing = True
         try:
-            self._model.set_rows(self._with_target(rows))
+            self._model.set_rows(self._add_row.said(rows))
         finally:
             self._is_showing = False
         self._name_target()  # rows that went may have put the cursor into another phase
         self.mass.set_segments(segments_of(work.formula, work.assessment.totals))
+        self.mass.setAccessibleDescription(mass_text(rows, work.words))
         self.place_beside()
         (self._spoken.begin if self._is_opening else self._spoken.hear)(rows[-2])
+        if self._is_opening:
+            self._begin_at_first_line()
         self._is_opening = False
         self._actions.show_state(self.current_row)
+
+    def _begin_at_first_line(self) -> None:
+        first = next((row.id for row in self.rows if row.kind is Kind.LINE), NEW_ID)
+        index = self._model.index_of(first, INGREDIENT if first == NEW_ID else PERCENT)
+        # Keys may still be down that would choose rows as well.
+        self.selectionModel().setCurrentIndex(index, QItemSelectionModel.SelectionFlag.Clear)
 
     def _close_if_gone(self, ids: set[RowId]) -> None:
         """Close the open cell before its row goes; Qt would take it for open for ever."""
@@ -133,28 +128,15 @@ class SheetView(RuledView):
         ):
             self._delegate.close()
 
-    def _with_target(self, rows: tuple[SheetRow, ...]) -> tuple[SheetRow, ...]:
-        """Say in the empty last row which phase a typed name goes to, where there are several."""
-        above = next((row for row in rows if row.line and row.line == self._after), None)
-        if above is not None:
-            text = self._work.words.say("sheet-new-line-below", line=above.name)
-            return (*rows[:-1], replace(rows[-1], name=text))
-        heads = [row for row in rows if row.kind is Kind.HEAD]
-        if len(heads) < 2:  # noqa: PLR2004 (one phase needs no naming)
-            return rows
-        target = next((row for row in heads if row.phase == self._last_phase), heads[-1])
-        text = self._work.words.say("sheet-new-line-to", phase=target.name)
-        return (*rows[:-1], replace(rows[-1], name=text))
-
     def _name_target(self) -> None:
         if not self._is_showing:
-            self._model.set_rows(self._with_target(self._model.rows))
+            self._model.set_rows(self._add_row.said(self._model.rows))
 
     def _on_opened(self, _key: str) -> None:
         self._delegate.close()
         self.cancel_drag()
         self._is_opening = True
-        self._last_phase = 0
+        self._add_row.reset()
         if self._panel is not None:
             self._panel.close()
 
@@ -163,10 +145,7 @@ class SheetView(RuledView):
         was = self._model.row_at(before).line if before.isValid() else 0
         now = row.line if row is not None else 0
         self._actions.show_state(row)
-        is_elsewhere = row is not None and row.kind is not Kind.NEW
-        if row is not None and row.phase and (row.phase != self._last_phase or self._after):
-            self._last_phase = row.phase
-            self._after = 0 if is_elsewhere else self._after
+        if row is not None and self._add_row.stand(row):
             self._name_target()
         self.mass.mark_line(now)
         if now != was or not before.isValid():
@@ -186,6 +165,8 @@ class SheetView(RuledView):
 
     def _commit(self, row: SheetRow, key: str, text: str) -> bool:
         edits = self._commands.lines
+        if row.kind is Kind.LINE and self._add_row.typed(row.phase):
+            self._name_target()
         if row.kind is Kind.HEAD:
             return self._commands.phases.rename(row.phase, text)
         if row.kind is not Kind.LINE:
@@ -202,6 +183,8 @@ class SheetView(RuledView):
             return
         index = self._model.index(held.row(), held.column())
         row, key = self._model.row_at(index), KEYS[held.column()]
+        if self._delegate.is_note:
+            index, key = self._model.index_of(row.id, NOTE), NOTE
         may_be_empty = key in _MAY_BE_EMPTY or row.kind is Kind.HEAD
         if editor.is_untouched or not (editor.text().strip() or may_be_empty):
             self._close_and(way)
@@ -240,25 +223,29 @@ class SheetView(RuledView):
             if edits.swap(row.line, choice.key, choice.name):
                 self._close_and(way)
         else:
-            line = edits.add(choice.key, choice.name, self._last_phase, self._after)
+            line = edits.add(choice.key, choice.name, self._add_row.phase, self._add_row.after)
             if line:
                 self._delegate.close()
                 self.focus_line(line)
+                self._add_row.typed(self._work.formula.phase_of(line).id)
 
     def _go_on(self, way: Way) -> None:
         if way is Way.STAY:
             return
         self.setFocus(Qt.FocusReason.OtherFocusReason)
         if way in (Way.DOWN, Way.UP):
-            self._go(self._cursor.after_typing(1 if way is Way.DOWN else -1))
+            there = self._cursor.after_typing(1 if way is Way.DOWN else -1)
         else:
             side = _CURSOR.MoveNext if way is Way.RIGHT else _CURSOR.MovePrevious
-            self._go(self._cursor.moved(side, _NONE))
+            there = self._cursor.moved(side, _NONE)
+        self._walk(there)
 
     def begin_below(self, line: int) -> None:
         """Go to the empty row; the name that is typed there becomes a line below this one."""
+        row = self.current_row
+        self._add_row.typed(row.phase if row is not None else 0)
         self._go(self._model.index_of(NEW_ID, INGREDIENT))
-        self._after = line
+        self._add_row.after = line
         self._name_target()
 
     def edit_here(self) -> None:
@@ -267,6 +254,15 @@ class SheetView(RuledView):
         if row is not None:
             key = INGREDIENT if row.kind is not Kind.LINE else KEYS[self.currentIndex().column()]
             self.edit_at(row.id, key)
+
+    def edit_note(self, line: int) -> None:
+        """Open the note of a line: in its column, else beside the name, the columns left alone."""
+        if not self.isColumnHidden(KEYS.index(NOTE)):
+            self.edit_at(line_id(line), NOTE)
+            return
+        self.scrollTo(self._model.index_of(line_id(line), INGREDIENT))
+        with self._delegate.as_note():
+            self.edit(self._model.index_of(line_id(line), INGREDIENT))
 
     def edit_at(self, row_id: RowId, key: str) -> None:
         """Open a cell, where it can be typed into."""
@@ -289,7 +285,7 @@ class SheetView(RuledView):
 
     def paste(self) -> None:
         """Take what is on the clipboard: one cell into the cell, lines through a preview."""
-        paste_into(self, self._work, self._theme, self._last_phase)
+        paste_into(self, self._work, self._theme, self._add_row.phase)
 
     def set_here(self, text: str) -> None:
         """Take a text for the cell of the cursor."""
@@ -307,6 +303,10 @@ class SheetView(RuledView):
         if index.isValid():
             self.setCurrentIndex(index)
             self.scrollTo(index)
+
+    def _walk(self, index: QModelIndex) -> None:
+        with self._add_row.walking():
+            self._go(index)
 
     def go_near(self, place: int, column: int) -> None:
         """Put the cursor on the line nearest to a place where lines were taken out."""
@@ -327,11 +327,12 @@ class SheetView(RuledView):
         if is_let_go or self._on_history_key(event) or self._actions.on_key(event):
             event.accept()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._go(self._cursor.after_typing(-1 if _has_shift(event) else 1))
+            self._walk(self._cursor.after_typing(-1 if _has_shift(event) else 1))
             event.accept()
         else:
             self._on_typing(event)
-            super().keyPressEvent(event)
+            with self._add_row.walking():
+                super().keyPressEvent(event)
 
     def _on_typing(self, event: QKeyEvent) -> None:
         here, row = self.currentIndex(), self.current_row
@@ -392,7 +393,7 @@ class SheetView(RuledView):
         there = self.moveCursor(_CURSOR.MoveNext if forward else _CURSOR.MovePrevious, _NONE)
         if not here.isValid() or there == here:
             return super().focusNextPrevChild(forward)
-        self._go(there)
+        self._walk(there)
         return True
 
 

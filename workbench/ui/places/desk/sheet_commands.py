@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Protocol
 from PySide6.QtGui import QGuiApplication
 
 from workbench.formula.tab_text import tab_text
-from workbench.ui.places.desk.columns import INGREDIENT, KEYS, NOTE, PERCENT
+from workbench.ui.places.desk.columns import INGREDIENT, KEYS, PERCENT
 from workbench.ui.places.desk.line_edits import LineEdits
 from workbench.ui.places.desk.phase_edits import PhaseEdits
-from workbench.ui.places.desk.rows import Kind, RowId, SheetRow, line_id
+from workbench.ui.places.desk.rows import Kind, RowId, SheetRow
 from workbench.ui.places.desk.work import DeskWork
 
 if TYPE_CHECKING:
@@ -61,6 +61,9 @@ class CommandedSheet(Protocol):
     def edit_at(self, row_id: RowId, key: str) -> None:
         """Open a cell."""
 
+    def edit_note(self, line: int) -> None:
+        """Open the note of a line."""
+
     def open_phase(self, phase: int) -> None:
         """Open the steps of a phase."""
 
@@ -72,6 +75,9 @@ class CommandedSheet(Protocol):
 
     def paste(self) -> None:
         """Take what is on the clipboard."""
+
+    def ask_rework(self, name: str) -> None:
+        """Ask for a change of several lines."""
 
 
 class SheetCommands:
@@ -103,6 +109,9 @@ class SheetCommands:
             "phase-after": lambda: self._on_chosen(
                 lambda lines: self.lines.move_to_neighbour(lines, 1)
             ),
+            "swap": lambda: view.ask_rework("swap"),
+            "stock": lambda: view.ask_rework("stock"),
+            "rebalance": lambda: view.ask_rework("rebalance"),
             "delete": self._delete,
             "select-all": view.selectAll,
             "cut": self._cut,
@@ -148,10 +157,8 @@ class SheetCommands:
         return done
 
     def _note(self) -> None:
-        line = self._view.focused_line
-        if line:
-            self._view.show_column(NOTE, shown=True)
-            self._view.edit_at(line_id(line), NOTE)
+        if self._view.focused_line:
+            self._view.edit_note(self._view.focused_line)
 
     def _delete(self) -> None:
         row, lines, here = self._view.current_row, self._view.selected_lines(), self._here()

@@ -44,6 +44,7 @@ class TitleRow(QWidget):
         super().__init__(parent)
         self._work = work
         self._version: int | None = None
+        self._is_low = False
         self._shown: tuple[str, str, str] | None = None
         self.name = _Name(work, self)
         self._state = QLabel()
@@ -75,6 +76,28 @@ class TitleRow(QWidget):
         self._grid.setHorizontalSpacing(theme.px(14))
         self._grid.setVerticalSpacing(theme.px(2))
         self._lower.setSpacing(theme.px(16))
+
+    def set_low(self, *, is_low: bool) -> None:
+        """Take one line where the place is low; the state is then said with the name."""
+        if is_low == self._is_low:
+            return
+        self._is_low = is_low
+        for item in (self._lower, self._button):
+            if isinstance(item, QWidget):
+                self._grid.removeWidget(item)
+            else:
+                self._grid.removeItem(item)
+        self._grid.removeWidget(self.name)
+        self._lay()
+
+    def _lay(self) -> None:
+        is_low = self._is_low
+        row = 0 if is_low else 1
+        self._grid.addWidget(self.name, 0, 0, 1, 1 if is_low else 3)
+        self._grid.addLayout(self._lower, row, 1 if is_low else 0)
+        self._grid.addWidget(self._button, row, 2)
+        self._state.setVisible(not is_low)
+        self._beside.setVisible(not is_low)
 
     def ask_worksheet(self) -> None:
         """Ask for the worksheet, or say why there can be none."""
@@ -110,6 +133,7 @@ class TitleRow(QWidget):
         self._shown = (name, said, reason)
         self.name.show_name(name)
         self._state.setText(said)
+        self.name.setToolTip(said)
         self._button.setEnabled(not reason)
         self._button.setAccessibleDescription(reason)
         self._beside.setText(reason or self._key_text())
@@ -119,14 +143,12 @@ class TitleRow(QWidget):
     def _build(self, theme: Theme) -> None:
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.addWidget(self.name, 0, 0, 1, 3)
         self._lower = QHBoxLayout()
         self._lower.addWidget(self.formulas)
         self._lower.addWidget(self._state, 1)
         self._lower.addWidget(self._back)
-        self._grid.addLayout(self._lower, 1, 0)
         self._grid.addWidget(self._beside, 1, 1)
-        self._grid.addWidget(self._button, 1, 2)
+        self._lay()
         self._grid.setColumnStretch(0, 1)
         self.set_theme(theme)
 
@@ -159,6 +181,8 @@ class _Name(QWidget):
         self._edit.setMaxLength(LONGEST_NAME)
         self._edit.setAccessibleName(work.words.say("desk-name"))
         self._edit.editingFinished.connect(self._on_finished)
+        self._edit.returnPressed.connect(self._on_return)
+        self._is_return_taken = False
         self._layers = QStackedLayout(self)
         self._layers.addWidget(self._label)
         self._layers.addWidget(self._edit)
@@ -185,6 +209,10 @@ class _Name(QWidget):
         if had_focus:
             self.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def _on_return(self) -> None:
+        # The line hands the key on to what it lies in, where it would begin anew.
+        self._is_return_taken = True
+
     def _on_finished(self) -> None:
         if not self._is_renaming:
             return
@@ -203,7 +231,9 @@ class _Name(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """F2 or Enter changes the name, Esc leaves it as it was."""
-        if event.key() == Qt.Key.Key_Escape and self._is_renaming:
+        if self._is_return_taken:
+            self._is_return_taken = False
+        elif event.key() == Qt.Key.Key_Escape and self._is_renaming:
             self._end()
         elif event.key() in (Qt.Key.Key_F2, Qt.Key.Key_Return) and not self._is_renaming:
             self.begin()

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from workbench.checks.ph_values import Titration
@@ -14,9 +15,15 @@ from workbench.ui.widgets.curve import Curve, CurvePlot, Point, Wording
 from workbench.words.catalogue import Words
 from workbench.words.ph import grams_text, ph_text
 
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent
+
 
 class TitrationView(QWidget):
     """Show what each gram of an adjuster does to the pH, and read the curve."""
+
+    closed = Signal()
+    """The curve was put away by the maker."""
 
     def __init__(self, words: Words, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -31,11 +38,13 @@ class TitrationView(QWidget):
         self._hint.setProperty("role", "small")
         self._hint.setWordWrap(True)
         self._plot = CurvePlot(
-            words.say("ph-titration"), theme, Wording(self._mass, self._ph, self._read)
+            words.say("ph-titration"),
+            theme,
+            Wording(self._mass, self._ph, self._read, words.say("ph-titration-y")),
         )
         self._plot.moved.connect(self._reading.setText)
         self._close = LinkButton(words.say("ph-titration-close"), "titration_close")
-        self._close.clicked.connect(lambda *_checked: self.hide())
+        self._close.clicked.connect(lambda *_checked: self.close_curve())
         self._column = QVBoxLayout(self)
         for part in (self._heading, self._reading, self._plot, self._hint):
             self._column.addWidget(part)
@@ -70,6 +79,18 @@ class TitrationView(QWidget):
     def focus_plot(self) -> None:
         """Give the curve the keyboard."""
         self._plot.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def close_curve(self) -> None:
+        """Put the curve away."""
+        self.hide()
+        self.closed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Put the curve away on Escape."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.close_curve()
+        else:
+            super().keyPressEvent(event)
 
     def _mass(self, value: float) -> str:
         return grams_text(value, self._words)
