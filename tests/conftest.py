@@ -4,10 +4,13 @@ import os
 
 # Qt reads this when its first application object is made, so it comes before every other import.
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+# numpy reads this when it is loaded: on matrices this small, more threads only wait for each other.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -45,6 +48,19 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
         assert text == file.read_text(encoding="utf-8"), f"differs from {file}"
 
     return compare
+
+
+@pytest.fixture(scope="session")
+def one_reading_of_the_tables() -> Iterator[None]:
+    """Let the commands run in this process share what is read from the tables of the program."""
+    from workbench.cli import asked_formula, import_formula
+    from workbench.storage.reference.shipped import Shipped
+
+    shipped = cache(Shipped)
+    with pytest.MonkeyPatch.context() as patch:
+        for command in (asked_formula, import_formula):
+            patch.setattr(command, "Shipped", shipped)
+        yield
 
 
 @pytest.fixture

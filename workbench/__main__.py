@@ -10,13 +10,26 @@ from pathlib import Path
 
 from workbench import paths
 
-COMMANDS = ("sample", "assess", "worksheet", "import", "export", "check-studio", "backup")
+COMMANDS = (
+    "sample",
+    "assess",
+    "worksheet",
+    "label",
+    "card",
+    "assessor",
+    "import",
+    "export",
+    "check-studio",
+    "backup",
+)
 _ANSWERED_WITHOUT_WINDOW = (*COMMANDS, "-h", "--help", "--version")
 _STUDIO_ENDING = ".studio"
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command or open the window, and return the exit code."""
+    # Read when numpy is loaded: the matrices here are so small that threads only wait on each other.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     words = list(sys.argv[1:] if argv is None else argv)
     if words and words[0] in _ANSWERED_WITHOUT_WINDOW:
         from workbench import cli

@@ -46,6 +46,7 @@ def run(studio_path: Path | None) -> int:
         return _told_before_window(error, application, words)
     windows = Windows(appearance, words, machine)
     windows.show(studio)
+    settle()
     return application.exec()
 
 
@@ -106,10 +107,16 @@ def compose(
     )
     window = MainWindow(work, appearance, notices, machine)
     sys.excepthook = _Fault(notices, words)
-    # The tables stay for as long as the program runs; walked through at every collection, they
-    # would hold up a key press for tens of milliseconds.
-    gc.freeze()
     return window
+
+
+def settle() -> None:
+    """Keep the tables out of every later collection, once, when the program has started.
+
+    They stay for as long as it runs; walked through each time, they would hold up a key press
+    for tens of milliseconds.
+    """
+    gc.freeze()
 
 
 def _opened(path: Path) -> Studio:

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QAbstractItemView, QApplication
 from tests.benchmark.timing import Spread, spread
 from tests.builders import make_formula
 from workbench import paths
-from workbench.app import compose
+from workbench.app import compose, settle
 from workbench.formula.formula import Formula
 from workbench.storage.opening import create_studio, open_studio
 from workbench.storage.reference.shipped import Shipped
@@ -53,6 +53,7 @@ def editing_times(folder: Path, lines: int = LINES) -> dict[str, Spread]:
     QTest.qWaitForWindowExposed(window)
     window.activateWindow()
     QTest.qWaitForWindowActive(window)
+    settle()
     times = _typed(window, application)
     window.close()
     if lines == LINES:

@@ -8,7 +8,7 @@ import pytest
 from openpyxl import load_workbook
 
 from workbench import cli
-from workbench.storage.opening import create_studio, open_studio
+from workbench.storage.opening import open_studio
 
 SHEET = """Formula,Hush lotion,,
 Phase,Ingredient,%,Notes
@@ -17,13 +17,6 @@ A,Glycerin,5,
 B,Shea butter,3.5,melt first
 ,Total,100,
 """
-
-
-@pytest.fixture
-def studio(tmp_path) -> Path:
-    path = tmp_path / "pebblewick.studio"
-    create_studio(path).close()
-    return path
 
 
 def bring_in(sheet: Path, studio: Path, *words: str) -> int:
@@ -92,10 +85,12 @@ def test_that_another_ending_is_still_a_formula_document(tmp_path, studio, capsy
     assert "document" in capsys.readouterr().err
 
 
-@pytest.fixture
-def sample(tmp_path) -> Path:
-    assert cli.main(["sample", str(tmp_path / "sample")]) == 0
-    return tmp_path / "sample" / "pebblewick.studio"
+@pytest.fixture(scope="module")
+def sample(tmp_path_factory) -> Path:
+    """The sample studio; what is taken in again gets names of its own."""
+    folder = tmp_path_factory.mktemp("made") / "sample"
+    assert cli.main(["sample", str(folder)]) == 0
+    return folder / "pebblewick.studio"
 
 
 def core(formula) -> list[tuple]:

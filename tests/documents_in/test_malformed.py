@@ -9,6 +9,8 @@ from tests.documents_in.malformed import GOOD, MALFORMED, Place, put, text_of
 from workbench import cli
 from workbench.storage.opening import create_studio
 
+pytestmark = pytest.mark.usefixtures("one_reading_of_the_tables")
+
 FILE = "oat-gel.formula.json"
 OPENING = "formulation-workbench: "
 ODD_VALUES = (

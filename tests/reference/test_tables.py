@@ -277,3 +277,19 @@ def test_that_no_range_is_the_wrong_way_round(least, most):
 def test_that_days_are_days(table, column):
     for row in rows(table):
         assert not row[column] or date.fromisoformat(row[column])
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        "allergens.csv",
+        "ingredients.csv",
+        "label_rules.csv",
+        "limits.csv",
+        "preservative_levels.csv",
+        "swaps.csv",
+        "usual_warnings.csv",
+    ],
+)
+def test_that_a_source_the_maker_reads_names_no_file(table):
+    assert [row["source"] for row in rows(table) if ".csv" in row["source"]] == []

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import csv
 import os
 import shutil
 import tempfile
@@ -30,6 +31,13 @@ class FakeClock:
     def __call__(self) -> datetime:
         self.now += timedelta(seconds=1)
         return self.now
+
+
+@pytest.fixture(scope="session")
+def shipped_count() -> int:
+    """How many ingredients the program ships: the rows of their table, counted as text."""
+    with (REFERENCE / "ingredients.csv").open(encoding="utf-8", newline="") as file:
+        return sum(1 for _ in csv.reader(file)) - 1
 
 
 @pytest.fixture(scope="session")

@@ -1,17 +1,16 @@
 from __future__ import annotations
 
 import shutil
+import sqlite3
 import time
+from contextlib import closing
 from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
 from workbench.errors import WorkbenchError
-from workbench.storage.ingredients import write_ingredients
 from workbench.storage.opening import open_studio
-from workbench.storage.reference.shipped import Shipped
-from workbench.storage.studio_file import StudioFile
 
 
 def keys(candidates):
@@ -22,21 +21,38 @@ def codes(candidate):
     return {each.code for each in candidate.why}
 
 
-def with_clones(path, count):
-    """Fill a studio with shipped ingredients under other names."""
-    from tests.storage.conftest import REFERENCE
+# Everything a candidate is found by, once more under an id that is `first` further on.
+CLONES = (
+    "INSERT INTO ingredients (id, key, name, facts, is_own, counter)"
+    " SELECT 100000 + {first} + entry.id, 'clone_' || ({first} + entry.id),"
+    " 'Clone ' || ({first} + entry.id), json_set(facts, '$.key', 'clone_' || ({first} + entry.id)),"
+    " 1, 1 FROM search_entries AS entry JOIN ingredients USING (key) WHERE entry.{chosen}",
+    "INSERT INTO search_entries (id, key, is_stock, name, inci, folded_name)"
+    " SELECT {first} + id, 'clone_' || ({first} + id), 0, 'Clone ' || ({first} + id), inci,"
+    " 'clone ' || ({first} + id) FROM search_entries WHERE {chosen}",
+    "INSERT INTO search_text (rowid, words)"
+    " SELECT {first} + rowid, words FROM search_text WHERE row{chosen}",
+    "INSERT INTO search_tails (kind, tail, entry_id)"
+    " SELECT kind, tail, {first} + entry_id FROM search_tails WHERE entry_{chosen}",
+)
 
-    items = tuple(Shipped(REFERENCE).ingredients.values())
-    file = StudioFile(path)
-    with file.writing() as connection:
-        write_ingredients(
-            connection,
-            (
-                replace(items[at % len(items)], key=f"clone_{at}", name=f"Clone {at}", is_own=True)
-                for at in range(count)
-            ),
-        )
-    file.close()
+
+def processor_seconds(studio, key):
+    """Look for candidates once; a machine busy with something else takes none of this time."""
+    start = time.process_time()
+    assert studio.candidates(key)
+    return time.process_time() - start
+
+
+def with_clones(path, count):
+    """Fill a studio with its ingredients under other names, as rows: quicker than as values."""
+    with closing(sqlite3.connect(path)) as connection:
+        (shipped,) = connection.execute("SELECT max(id) FROM search_entries").fetchone()
+        for first in range(shipped, shipped + count, shipped):
+            chosen = f"id <= {min(shipped, shipped + count - first)}"
+            for statement in CLONES:
+                connection.execute(statement.format(first=first, chosen=chosen))
+        connection.commit()
 
 
 def test_that_the_table_leads_and_its_ratio_is_offered(studio):
@@ -103,11 +119,10 @@ def test_that_candidates_of_fifty_thousand_ingredients_take_no_more_than_100_ms(
     path = shutil.copy(new_studio_file, tmp_path / "large.studio")
     with_clones(path, 50_000)
     studio = open_studio(path)
-    studio.candidates("glycerin")
-    took = []
-    for key in ("xanthan_gum", "phenoxyethanol_ehg", "almond_oil", "water", "panthenol_d"):
-        start = time.perf_counter()
-        assert studio.candidates(key)
-        took.append(time.perf_counter() - start)
+    assert len(studio.ingredients.names()) > 50_000
+    took = {
+        key: min(processor_seconds(studio, key) for _ in range(4))
+        for key in ("xanthan_gum", "phenoxyethanol_ehg", "almond_oil", "water", "panthenol_d")
+    }
     studio.close()
-    assert sorted(took)[len(took) // 2] <= 0.1, took
+    assert max(took.values()) <= 0.1, took

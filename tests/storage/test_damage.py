@@ -111,14 +111,15 @@ def test_that_damage_met_while_working_is_told(full):
     studio.close()
 
 
-def test_that_a_whole_studio_is_reported_with_its_counts(studio, gel):
+def test_that_a_whole_studio_is_reported_with_its_counts(studio, gel, shipped_count):
     key = studio.formulas.create("Gel", gel)
     version = studio.versions.make_version(
         key, "First", studio.formulas.entries()[0].edited_at, studio.shelf_for(gel)
     )
     report = check_studio(studio.path)
     assert report.is_whole
-    assert (report.formulas, report.versions, report.batches, report.ingredients) == (1, 1, 0, 405)
+    assert (report.formulas, report.versions, report.batches) == (1, 1, 0)
+    assert report.ingredients == shipped_count
     assert version.number == 1
 
 

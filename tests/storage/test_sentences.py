@@ -11,7 +11,7 @@ from workbench.storage.sentences import refusal
 STORAGE = Path(__file__).resolve().parents[2] / "workbench" / "storage"
 CATALOGUE = "\n".join(
     (paths.resources() / "words" / "en" / name).read_text(encoding="utf-8")
-    for name in ("storage.ftl", "sheets.ftl")
+    for name in ("storage.ftl", "sheets.ftl", "compatibility.ftl")
 )
 # The faults inside a document have a catalogue and tests of their own.
 SOURCE = "\n".join(
@@ -49,14 +49,18 @@ VALUES = dict.fromkeys(
         "same",
         "most",
         "size",
+        "rule",
     ],
     "thing",
 )
 
+# Why a rule is not used is said by the end of a sentence, not by a word.
+SENTENCES = {"own-rule": {"reason": "it is no rule."}}
+
 
 @pytest.mark.parametrize("code", sorted(RAISED))
 def test_that_every_refusal_says_what_happened_and_what_helps(code):
-    error = refusal(code, **VALUES)
+    error = refusal(code, **VALUES | SENTENCES.get(code, {}))
     for said in (error.what, error.remedy):
         assert said.endswith(".")
         assert said.count(". ") == 0, "one sentence each"

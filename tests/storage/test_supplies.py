@@ -33,6 +33,23 @@ def test_that_a_supply_is_kept_whole(studio):
     assert studio.supplies.all() == {"glycerin": saved}
 
 
+def test_that_the_date_and_lot_of_a_certificate_are_kept_with_its_list(studio):
+    listed = (Allergen("linalool", Decimal("0.012")),)
+    paper = replace(PACK, allergens=listed, certificate_date="2026-10-01", certificate_lot="QL-77")
+    assert studio.supplies.save(paper) == replace(paper, counter=1)
+    assert not check_studio(studio.path).problems
+
+
+def test_that_a_list_without_date_and_lot_is_still_read(studio):
+    listed = (Allergen("linalool", Decimal("0.012")),)
+    studio.supplies.save(replace(PACK, allergens=listed))
+    with closing(sqlite3.connect(studio.path)) as connection:
+        (held,) = connection.execute("SELECT allergens FROM supplies").fetchone()
+    assert held.startswith("[")
+    kept = studio.supplies.get("glycerin")
+    assert (kept.certificate_date, kept.certificate_lot) == ("", "")
+
+
 def test_that_an_ingredient_never_entered_has_an_empty_supply(studio):
     assert studio.supplies.get("water") == Supply("water")
     assert studio.supplies.get("water").price is None

@@ -39,7 +39,16 @@ def test_that_a_version_is_the_draft_and_its_facts(studio, nested):
     assert studio.versions.get(nested, 1) == version
     assert (version.number, version.reason, version.made_at) == (1, "First bench trial", MADE_AT)
     assert version.formula == formula
-    assert version.shelf == studio.shelf_for(formula)
+    # What could move its pH stands beside it on the shelf; a version keeps what it reaches.
+    shelf = studio.shelf_for(formula)
+    reached = {"water", "phenoxyethanol", "xanthan_gum", "niacinamide"}
+    assert version.shelf == shelf_of(
+        {key: shelf.ingredients[key] for key in reached},
+        shelf.stocks,
+        shelf.substances,
+        shelf.prices,
+        shelf.balances,
+    )
     assert version.reference_set == studio.reference_set
 
 

@@ -30,6 +30,12 @@ def show_notes(window) -> None:
 SCREENS = [
     pytest.param(lambda window: window.show_desk(), id="desk"),
     pytest.param(show_notes, id="notes"),
+    pytest.param(lambda window: window.desk.versions._show(), id="versions"),
+    pytest.param(lambda window: window.desk.versions.ask_to_keep(), id="versions-keep"),
+    pytest.param(
+        lambda window: window.desk.old_sheets.bring_in_text("Ingredient,Amount\nWater,60\nGum,7"),
+        id="sheet-import",
+    ),
     pytest.param(lambda window: window.begin_new(), id="new"),
     pytest.param(lambda window: window.show_place("studio"), id="studio"),
     pytest.param(lambda window: window.show_place("shelf"), id="shelf"),

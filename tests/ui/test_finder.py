@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 from tests.builders import make_formula
 from tests.ui.windows import Hand, make_window, settle
 from workbench.storage.opening import create_studio
+from workbench.ui.finder_sources import plain
 
 
 @pytest.fixture
@@ -49,16 +50,16 @@ def test_that_every_kind_of_thing_is_found_with_its_kind(window, hand):
     begin(hand, "gl")
     names = dict(found(window))
     assert names["Glade lotion"] == "formula"
-    assert "ingredient" in names.values()
+    assert "ingredient on the shelf" in names.values()
     window.sheets._finder.line.setText("gum")
     assert ("Gum stock", "stock") in found(window)
     assert sum(name == "Gum stock" for name, _ in found(window)) == 1
     window.sheets._finder.line.setText("glaze")
     assert ("Old glaze", "formula in the archive") in found(window)
     window.sheets._finder.line.setText("back up")
-    assert found(window)[0] == ("Back up the studio", "action")
+    assert found(window)[0] == ("Back up the studio", "something to do")
     window.sheets._finder.line.setText("currency")
-    assert found(window)[0] == ("Currency", "setting")
+    assert found(window)[0] == ("Currency", "a setting of the studio")
 
 
 def test_that_enter_goes_there_and_the_focus_with_it(window, hand):
@@ -78,6 +79,40 @@ def test_that_an_ingredient_leads_to_the_shelf(window, hand):
     settle(window)
     assert window.place == "shelf"
     assert window._made["shelf"]._wanted in ("", "xylitol")
+
+
+@pytest.mark.parametrize(
+    ("typed", "first"),
+    [
+        ("text size", "action-larger"),
+        ("text size", "action-usual-size"),
+        ("archive", "list-archive"),
+        ("delete", "list-delete"),
+        ("remove", "list-delete"),
+        ("theme", "action-scheme-dark"),
+        ("print", "action-worksheet"),
+    ],
+)
+def test_that_what_can_be_done_is_found_by_other_words_too(window, hand, typed, first):
+    begin(hand, typed)
+    action = window.findChild(QAction, first)
+    names = [name for name, kind in found(window) if kind == "something to do"]
+    assert plain(action.text()) in names
+
+
+def test_that_what_cannot_be_done_now_is_found_and_says_so(window, hand):
+    begin(hand, "undo")
+    undo = next(one for one in window.sheets._finder.found if one.name == "Undo")
+    assert undo.under == "something to do, not possible just now"
+    hand.press(Qt.Key.Key_Return)  # nothing to do: the line stays
+    assert window.sheets._finder.isVisible()
+
+
+def test_that_the_kind_and_the_key_are_said_under_the_name(window, hand):
+    begin(hand, "duplicate")
+    one = window.sheets._finder.found[0]
+    assert one.under == "something to do, Ctrl+Shift+D"
+    assert one.under in window.sheets._finder.line.accessibleDescription()
 
 
 def test_that_arrows_choose_and_escape_gives_the_focus_back(window, hand):
@@ -123,6 +158,17 @@ def test_that_the_sheet_of_keys_lists_the_keys_of_the_actions(window, hand):
     assert not keys.isVisible()
 
 
+def test_that_the_sheet_of_keys_says_undo_by_its_name_and_no_key_of_few_keyboards(window, hand):
+    window.work.edit("Change how it is bought", lambda one: replace(one, pack="jar"))
+    assert "bought" in window.findChild(QAction, "action-undo").text()
+    hand.press(Qt.Key.Key_F1)
+    rows = dict(line.split(": ") for line in window.sheets._keys._held.accessibleName().split("\n"))
+    assert rows["Undo"].split(", ")[0] == "Ctrl+Z"
+    assert "F14" not in rows["Undo"]
+    assert rows["Undo"].count("Undo") == 0
+    assert not any("Return" in keys for keys in rows.values())
+
+
 def test_that_no_two_actions_of_the_window_listen_to_the_same_key(window):
     def heard(actions) -> list[str]:
         return [
@@ -132,7 +178,7 @@ def test_that_no_two_actions_of_the_window_listen_to_the_same_key(window):
             for key in action.shortcuts()
         ]
 
-    actions = [*window.menus.actions, *window.desk.list.actions_of_list.all()]
+    actions = [*window.menus.actions, *window.desk.list.actions_of_list.keyed()]
     sheet = {key.toString() for one in window.desk.sheet.sheet_actions() for key in one.shortcuts()}
     twice = [key for key, times in Counter(heard(actions)).items() if times > 1]
     assert twice == []

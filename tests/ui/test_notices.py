@@ -158,3 +158,25 @@ def test_that_news_waits_while_its_button_has_the_focus(qtbot, bar_for):
         qtbot.waitUntil(bar.isHidden, timeout=150)
     bar.window().findChild(QPlainTextEdit).setFocus()
     qtbot.waitUntil(bar.isHidden)
+
+
+def test_that_a_deletion_is_kept_a_minute_and_comes_back_after_other_news(qtbot, bar):
+    bar.inform("Dew was deleted.", lambda: None, is_kept=True)
+    assert bar._timer.interval() == 6 * bar._shown_ms
+    bar.inform("Text at 120 %")
+    assert bar.text == "Text at 120 %"
+    bar.dismiss()
+    assert bar.text == "Dew was deleted."
+    bar.dismiss()
+    assert bar.text == ""
+
+
+def test_that_a_way_back_that_was_gone_is_not_offered(qtbot, bar):
+    def undo() -> None:
+        raise AssertionError
+
+    bar.inform("Dew was deleted.", undo, is_kept=True)
+    bar.inform("Saved")
+    bar.withdraw(undo)
+    bar.dismiss()
+    assert bar.text == ""

@@ -63,7 +63,7 @@ def test_that_a_studio_without_formulas_offers_three_ways(open_window, tmp_path)
     assert first.isVisible()
     assert [button.text() for button in first.findChildren(QPushButton)] == [
         "Start a formula",
-        "Take in a formula document",
+        "Bring in a formula document",
         "Open the sample studio",
     ]
     first.findChild(QPushButton, "first_new").click()

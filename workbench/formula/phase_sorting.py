@@ -29,9 +29,9 @@ def usual_kind(item: Ingredient) -> str:
     Returns
     -------
     str
-        cool-down for scent, preservatives, what adjusts the pH and what bears at most 45 degrees C; oil for what
-        dissolves in oil and for emulsifiers, which are melted with it; else water. Common
-        practice, for the maker to change.
+        cool-down for scent, preservatives, what adjusts the pH and what bears at most
+        45 degrees C; oil for what dissolves in oil and for emulsifiers, which are melted with
+        it; else water. Common practice, for the maker to change.
     """
     functions = frozenset(item.functions)
     bears = item.max_process_temp_c

@@ -5,6 +5,10 @@ from __future__ import annotations
 import unicodedata
 
 _LONGEST = 200
+# Most names are plain, and of these there is nothing to decompose.
+_ASCII = str.maketrans(
+    {code: chr(code).lower() if chr(code).isalnum() else " " for code in range(128)}
+)
 # Letters that no decomposition splits.
 _PLAIN = str.maketrans(
     {"ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i"}
@@ -17,6 +21,8 @@ def folded(text: str) -> str:
     >>> folded("Crème (2-in-1), 5 %")
     'creme 2 in 1 5'
     """
+    if text.isascii():
+        return " ".join(text[:_LONGEST].translate(_ASCII).split())
     bare = unicodedata.normalize("NFKD", text[:_LONGEST].casefold())
     letters = (
         " " if not char.isalnum() else char for char in bare if not unicodedata.combining(char)

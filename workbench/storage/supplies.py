@@ -134,11 +134,15 @@ def _columns(supply: Supply) -> dict[str, object]:
         "pack_price": supply.pack_price,
         "freight": supply.freight,
         "currency": supply.currency,
-        "allergens": _allergens_text(supply.allergens),
+        "allergens": _certificate_text(supply),
     }
 
 
 def _supply(row: Row[tuple[object, ...]]) -> Supply:
+    day, lot, allergens = "", "", None
+    if row.allergens is not None:
+        allergens = allergens_of(row.allergens, row.ingredient)
+        day, lot = _paper_of(row.allergens)
     return Supply(
         ingredient=row.ingredient,
         on_hand=row.on_hand,
@@ -148,24 +152,36 @@ def _supply(row: Row[tuple[object, ...]]) -> Supply:
         pack_price=row.pack_price,
         freight=row.freight,
         currency=row.currency,
-        allergens=None if row.allergens is None else allergens_of(row.allergens, row.ingredient),
+        allergens=allergens,
         counter=row.counter,
+        certificate_date=day,
+        certificate_lot=lot,
     )
 
 
-def _allergens_text(allergens: tuple[Allergen, ...] | None) -> str | None:
-    if allergens is None:
+def _certificate_text(supply: Supply) -> str | None:
+    """Return the list of a certificate, with its date and lot around it where it has any."""
+    if supply.allergens is None:
         return None
-    return to_text(
-        [{"substance": line.substance, "fraction": str(line.fraction)} for line in allergens]
-    )
+    listed = [
+        {"substance": line.substance, "fraction": str(line.fraction)} for line in supply.allergens
+    ]
+    day, lot = supply.certificate_date.strip(), supply.certificate_lot.strip()
+    return to_text({"date": day, "lot": lot, "listed": listed} if day or lot else listed)
+
+
+def _paper_of(text: str) -> tuple[str, str]:
+    held = json.loads(text)
+    if not isinstance(held, dict):
+        return "", ""
+    return str(held.get("date", "")), str(held.get("lot", ""))
 
 
 def allergens_of(text: str, key: str) -> tuple[Allergen, ...]:
     """Return the list of a certificate, or refuse naming whose cannot be read."""
     try:
-        return tuple(
-            Allergen(str(line["substance"]), Decimal(line["fraction"])) for line in json.loads(text)
-        )
+        held = json.loads(text)
+        listed = held["listed"] if isinstance(held, dict) else held
+        return tuple(Allergen(str(line["substance"]), Decimal(line["fraction"])) for line in listed)
     except (ValueError, KeyError, TypeError, ArithmeticError) as error:
         raise refusal("unreadable-certificate", detail=repr(error), key=key) from error

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtGui import QAction, QKeySequence, QUndoGroup
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence, QUndoGroup
 
 from workbench.ui.theme import SchemeChoice
 from workbench.words.catalogue import Words
@@ -32,6 +32,12 @@ class FileJobs(Protocol):
     def export_formula(self) -> None:
         """Ask where to export the open formula."""
 
+    def import_sheet(self) -> None:
+        """Ask which old sheet to bring in."""
+
+    def export_sheet(self) -> None:
+        """Ask where to write the open formula as a sheet."""
+
     def backup(self) -> None:
         """Ask where to back the studio up."""
 
@@ -48,6 +54,9 @@ class ViewJobs(Protocol):
     def step_text_size(self, steps: int) -> None:
         """Change the text size."""
 
+    def reset_text_size(self) -> None:
+        """Put the text back to its usual size."""
+
 
 class Menus:
     """Fill the menu bar of a window; the desk's own keys stay with the desk."""
@@ -56,6 +65,7 @@ class Menus:
         self._window = window
         self.words = words
         self._added: list[QAction] = []
+        self._schemes: dict[SchemeChoice, QAction] = {}
 
     @property
     def actions(self) -> tuple[QAction, ...]:
@@ -71,6 +81,8 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "action-import", "Ctrl+I", files.import_formula)
         self._add(menu, "action-export", "Ctrl+E", files.export_formula)
+        self._add(menu, "action-sheet-import", "Ctrl+Shift+I", files.import_sheet)
+        self._add(menu, "action-sheet-export", "Ctrl+Shift+E", files.export_sheet)
         self._add(menu, "action-backup", "", files.backup)
         self._add(menu, "action-restore", "", files.restore)
         menu.addSeparator()
@@ -88,17 +100,21 @@ class Menus:
         redo.setObjectName("action-redo")
         redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
         for action in (undo, redo):
+            # Its text names the step as well; where it is named by itself, this is its name.
+            action.setProperty("plain_name", self.words.say(action.objectName()))
             menu.addAction(action)
             self._added.append(action)
         menu.addSeparator()
         self._add(menu, "action-find", "Ctrl+K", find)
         self._add(menu, "action-find-formula", "Ctrl+F", find_formula)
 
-    def add_formula(self, actions: Iterable[QAction]) -> None:
+    def add_formula(self, actions: Iterable[QAction], shopping: Act) -> None:
         """Add the menu of what can be done with a formula of the list."""
         menu = self._menu("menu-formula")
         for action in actions:
             menu.addAction(action)
+        menu.addSeparator()
+        self._add(menu, "action-shopping", "", shopping)
 
     def add_view(self, view: ViewJobs, places: Iterable[tuple[str, str, Act]]) -> None:
         """Add the view menu: the places with their keys, the scheme, the text size."""
@@ -106,16 +122,21 @@ class Menus:
         for name, keys, show in places:
             self._add(menu, f"place-{name}", keys, show)
         menu.addSeparator()
+        schemes = QActionGroup(self._window)
         for choice in SchemeChoice:
-            self._add(
-                menu,
-                f"action-scheme-{choice.value}",
-                "",
-                partial(view.choose_scheme, choice),
-            )
+            choose = partial(view.choose_scheme, choice)
+            action = self._add(menu, f"action-scheme-{choice.value}", "", choose)
+            action.setCheckable(True)
+            schemes.addAction(action)
+            self._schemes[choice] = action
         menu.addSeparator()
         self._add(menu, "action-larger", "Ctrl++", lambda: view.step_text_size(1))
         self._add(menu, "action-smaller", "Ctrl+-", lambda: view.step_text_size(-1))
+        self._add(menu, "action-usual-size", "Ctrl+0", view.reset_text_size)
+
+    def tick_scheme(self, choice: SchemeChoice) -> None:
+        """Tick the scheme that is in use."""
+        self._schemes[choice].setChecked(True)
 
     def add_help(self, keys: Act) -> None:
         """Add the help menu."""
@@ -125,7 +146,7 @@ class Menus:
     def _menu(self, name: str) -> QMenu:
         return self._window.menuBar().addMenu(self.words.say(name))
 
-    def _add(self, menu: QMenu, name: str, keys: str, act: Act) -> None:
+    def _add(self, menu: QMenu, name: str, keys: str, act: Act) -> QAction:
         action = QAction(self.words.say(name), self._window)
         action.setObjectName(name)
         if keys:
@@ -133,3 +154,4 @@ class Menus:
         action.triggered.connect(lambda _checked=False: act())
         menu.addAction(action)
         self._added.append(action)
+        return action

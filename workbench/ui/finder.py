@@ -91,6 +91,8 @@ class Finder(SheetOver):
         if not 0 <= row < len(self._found):
             return
         act = self._found[row].act
+        if not self._found[row].is_ready:
+            return
         self.leave()
         act()
 
@@ -100,7 +102,7 @@ class Finder(SheetOver):
         for one in self._found:
             item = QListWidgetItem(one.name)
             item.setData(Qt.ItemDataRole.UserRole, one)
-            said = self._words.say("find-said", name=one.name, kind=one.kind)
+            said = self._words.say("find-said", name=one.name, under=one.under)
             item.setData(Qt.ItemDataRole.AccessibleTextRole, said)
             self.hits.addItem(item)
         self.hits.setCurrentRow(0)
@@ -155,7 +157,7 @@ class _Hits(QListWidget):
 
 
 class _HitDelegate(QStyledItemDelegate):
-    """Paint a name over what is said beside it, and the kind at the right."""
+    """Paint a name over what it is, in words."""
 
     def __init__(self, theme: Theme, parent: QWidget) -> None:
         super().__init__(parent)
@@ -175,23 +177,19 @@ class _HitDelegate(QStyledItemDelegate):
             mark = QRect(rect.topLeft(), QSize(theme.px(3), rect.height()))
             painter.fillRect(mark, theme.colour("accent"))
         inner = rect.adjusted(theme.px(10), theme.px(3), -theme.px(8), -theme.px(3))
-        kind_width = self._written(painter, inner, one.kind, Role.SMALL, is_right=True)
-        inner.setRight(inner.right() - kind_width - theme.px(16))
         half = inner.height() // 2
-        upper = inner.adjusted(0, 0, 0, 0 if not one.beside else half - inner.height())
-        self._written(painter, upper, one.name, Role.BODY)
-        if one.beside:
-            self._written(painter, inner.adjusted(0, half, 0, 0), one.beside, Role.SMALL)
+        upper = inner.adjusted(0, 0, 0, half - inner.height())
+        self._write(painter, upper, one.name, Role.BODY, is_quiet=not one.is_ready)
+        self._write(painter, inner.adjusted(0, half, 0, 0), one.under, Role.SMALL, is_quiet=True)
         painter.restore()
 
-    def _written(
-        self, painter: QPainter, rect: QRect, text: str, role: Role, *, is_right: bool = False
-    ) -> int:
+    def _write(
+        self, painter: QPainter, rect: QRect, text: str, role: Role, *, is_quiet: bool
+    ) -> None:
         font = self._theme.font(role)
         metrics = QFontMetrics(font)
         painter.setFont(font)
-        painter.setPen(self._theme.colour("secondary" if role is Role.SMALL else "ink"))
+        painter.setPen(self._theme.colour("secondary" if is_quiet else "ink"))
         cut = metrics.elidedText(text, Qt.TextElideMode.ElideRight, rect.width())
-        side = Qt.AlignmentFlag.AlignRight if is_right else Qt.AlignmentFlag.AlignLeft
+        side = Qt.AlignmentFlag.AlignLeft
         painter.drawText(rect, side | Qt.AlignmentFlag.AlignVCenter, cut)
-        return metrics.horizontalAdvance(cut)

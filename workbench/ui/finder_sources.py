@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 
 from workbench.storage.folding import folded
@@ -20,24 +21,41 @@ _WHOLE, _START, _WORD, _INSIDE = range(4)
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """Hold one thing found: its name, of what kind it is, what is said beside it, and its act."""
+    """Hold one thing found: its name, of what kind it is, what is said beside it, and its act.
+
+    What is not ready is known, but cannot be done now.
+    """
 
     name: str
     kind: str
     act: Act
     beside: str = ""
+    is_ready: bool = True
+
+    @property
+    def under(self) -> str:
+        """What is said under the name: the kind, and what there is beside it."""
+        return ", ".join(part for part in (self.kind, self.beside) if part)
 
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """Hold one thing that is known beforehand, with its name folded for comparing."""
+    """Hold one thing that is known beforehand, with its name folded for comparing.
+
+    `other_words` are folded too: what else somebody may call it.
+    """
 
     name: str
     kind: str
     act: Act
     beside: str = ""
     folded_name: str = ""
-    keys: str = ""
+    other_words: tuple[str, ...] = ()
+    is_ready: bool = True
+
+    def found(self) -> Found:
+        """Return the thing as one that was found."""
+        return Found(self.name, self.kind, self.act, self.beside, self.is_ready)
 
 
 class Sources:
@@ -58,12 +76,10 @@ class Sources:
         """Return what fits, best first: a whole name, the start of one, of a word in it."""
         asked = folded(typed)
         if not asked:
-            return tuple(
-                Found(thing.name, thing.kind, thing.act, thing.beside) for thing in self._things
-            )[:MOST]
+            return tuple(thing.found() for thing in self._things if thing.is_ready)[:MOST]
         ranks: tuple[list[Thing], ...] = ([], [], [], [])
         for thing in self._things:
-            rank = _rank(thing.folded_name, asked)
+            rank = _rank_of(thing, asked)
             if rank is not None:
                 ranks[rank].append(thing)
         found: list[tuple[int, Found]] = []
@@ -72,7 +88,7 @@ class Sources:
             for thing in things:
                 counts[thing.kind] = counts.get(thing.kind, 0) + 1
                 if counts[thing.kind] <= _PER_KIND:
-                    found.append((rank, Found(thing.name, thing.kind, thing.act, thing.beside)))
+                    found.append((rank, thing.found()))
         found.extend(self._ingredients(typed, asked))
         found.sort(key=lambda one: one[0])
         return tuple(one for _rank_of, one in found)[:MOST]
@@ -85,7 +101,9 @@ class Sources:
                 continue
             rank = _rank(folded(hit.name), asked)
             act = _Later(self._ingredient, hit.key)
-            one = Found(hit.name, kind, act, hit.inci if hit.inci != hit.name else "")
+            one = Found(
+                hit.name, kind, act, "" if folded(hit.inci) == folded(hit.name) else hit.inci
+            )
             found.append((_INSIDE if rank is None else rank, one))
         return found
 
@@ -102,23 +120,52 @@ class _Later:
         return self.act(self.key)
 
 
-def action_things(actions: Iterable[QAction], kind: str) -> tuple[Thing, ...]:
+def action_things(actions: Iterable[QAction], words: Words) -> tuple[Thing, ...]:
     """Return what the actions of a window do, each as it is named in its menu."""
+    kind, not_now = words.say("find-kind", kind="action"), words.say("find-not-now")
     things = []
     for action in actions:
         name = plain(action.text())
-        if not name or not action.isVisible() or not action.isEnabled():
+        if not name or not action.isVisible():
             continue
-        keys = ", ".join(
-            key.toString(QKeySequence.SequenceFormat.NativeText) for key in action.shortcuts()[:1]
+        is_ready = action.isEnabled()
+        beside = shown_keys(action.shortcuts()[:1]) if is_ready else not_now
+        other = words.say("find-words", action=action.objectName()).split(",")
+        folded_other = tuple(folded(word) for word in other if folded(word))
+        things.append(
+            Thing(name, kind, action.trigger, beside, folded(name), folded_other, is_ready)
         )
-        things.append(Thing(name, kind, action.trigger, keys, folded(name)))
     return tuple(things)
+
+
+def shown_keys(keys: Iterable[QKeySequence]) -> str:
+    """Return the keys as they are written on a keyboard; those that few keyboards have are not."""
+    common = (key for key in keys if not key.isEmpty() and _is_common(_first(key)))
+    said = (key.toString(QKeySequence.SequenceFormat.NativeText) for key in common)
+    # Both keys of that kind do the same, and both are called so.
+    return ", ".join(dict.fromkeys(text.replace("Return", "Enter") for text in said))
+
+
+def _first(keys: QKeySequence) -> Qt.Key:
+    return keys[0].key()  # type: ignore[index,no-any-return]
+
+
+def _is_common(key: Qt.Key) -> bool:
+    # The keys beyond F12 are those of media, of phones and of keyboards long gone.
+    return int(key) <= int(Qt.Key.Key_F12)
 
 
 def plain(text: str) -> str:
     """Return the text of an action without its mnemonic and the dots of a question."""
     return text.replace("&&", "\0").replace("&", "").replace("\0", "&").rstrip("…. ")
+
+
+def _rank_of(thing: Thing, asked: str) -> int | None:
+    ranks = [rank for word in thing.other_words if (rank := _rank(word, asked)) is not None]
+    # Another word for a thing never comes before a thing of that very name.
+    by_word = max(min(ranks), _START) if ranks else None
+    by_name = _rank(thing.folded_name, asked)
+    return min((rank for rank in (by_name, by_word) if rank is not None), default=None)
 
 
 def _rank(name: str, asked: str) -> int | None:

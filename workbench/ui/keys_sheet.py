@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
@@ -18,10 +18,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from workbench.ui.finder_sources import plain
+from workbench.ui.finder_sources import plain, shown_keys
 from workbench.ui.sheet_over import SheetOver
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QAction, QKeyEvent
 
 KEY = "F1"
 _WIDTH = 860
@@ -40,11 +43,10 @@ def key_group(title: str, actions: Iterable[QAction]) -> KeyGroup:
     """Return the keys of actions, each action once; what has no key is left out."""
     rows: dict[str, str] = {}
     for action in actions:
-        keys = ", ".join(
-            key.toString(QKeySequence.SequenceFormat.NativeText) for key in action.shortcuts()
-        )
-        if keys and plain(action.text()):
-            rows.setdefault(plain(action.text()), keys)
+        keys = shown_keys(action.shortcuts())
+        name = str(action.property("plain_name") or plain(action.text()))
+        if keys and name:
+            rows.setdefault(name, keys)
     return KeyGroup(title, tuple(rows.items()))
 
 

@@ -26,8 +26,14 @@ from workbench.ui.window_sheets import WindowSheets
 
 WIDTH, HEIGHT = 1280, 800
 LEAST_WIDTH, LEAST_HEIGHT = 640, 480
-TEXT_STEP = 0.1
-PAPER_KEYS = ("action-worksheet", "action-larger", "action-smaller")
+TEXT_STEP, SMALLEST, LARGEST = 0.1, 0.8, 2.0
+PAPER_KEYS = (
+    "action-worksheet",
+    "action-larger",
+    "action-smaller",
+    "action-usual-size",
+    "versions-keep",
+)
 DESK, SHELF, STUDIO = "desk", "shelf", "studio"
 
 
@@ -65,8 +71,10 @@ class MainWindow(QMainWindow):
         self.files.folder_used.connect(self._keep_folder)
         self.files.studio_asked.connect(self.studio_asked)
         self._steps = QUndoGroup(self)
-        self._steps.addStack(work.session.stack)
-        self._steps.setActiveStack(work.session.stack)
+        for stack in (work.session.stack, self.desk.list.actions_of_list.steps.stack):
+            self._steps.addStack(stack)
+        self._steps.setActiveStack(self.desk.undo_stack)
+        self.desk.steps.changed.connect(self._follow_desk_steps)
         self._stack = QStackedWidget()
         self._build(appearance.theme)
         self._add_menus()
@@ -99,6 +107,7 @@ class MainWindow(QMainWindow):
         self._stack.setCurrentWidget(self._made[name])
         self.bar.show_current(name)
         self._listen_to_desk_keys(enabled=True)
+        self._on_assessed(self.work.assessment)
         self._undo_in(self._made[name])
         self._focus_place(self._made[name])
 
@@ -135,6 +144,11 @@ class MainWindow(QMainWindow):
         self.show_place(SHELF)
         self._made[SHELF].show_ingredient(key)  # type: ignore[attr-defined]
 
+    def show_shopping(self) -> None:
+        """Show on the Shelf what a batch of the open formula needs."""
+        self.show_place(SHELF)
+        self._made[SHELF].show_shopping(self.work.key)  # type: ignore[attr-defined]
+
     def show_setting(self, name: str) -> None:
         """Show a setting on the studio page."""
         self.show_place(STUDIO)
@@ -143,12 +157,21 @@ class MainWindow(QMainWindow):
     def choose_scheme(self, choice: SchemeChoice) -> None:
         """Take light, dark, or what the system has."""
         self._appearance.choose(choice)
+        self.menus.tick_scheme(choice)
         self.machine_changed.emit(replace(self.machine, scheme=choice.value))
 
     def step_text_size(self, steps: int) -> None:
         """Make the text larger or smaller."""
-        scale = min(max(self._appearance.theme.scale + steps * TEXT_STEP, 0.8), 2.0)
-        self._appearance.set_scale(scale)
+        self._set_text_size(self._appearance.theme.scale + steps * TEXT_STEP)
+
+    def reset_text_size(self) -> None:
+        """Put the text back to the size it is designed in."""
+        self._set_text_size(1.0)
+
+    def _set_text_size(self, scale: float) -> None:
+        held = min(max(round(scale, 2), SMALLEST), LARGEST)
+        self._appearance.set_scale(held)
+        self._notices.inform(self._words.say("text-size", percent=round(held * 100)))
         self.machine_changed.emit(self.machine)
 
     def _keep_columns(self, columns: tuple[str, ...]) -> None:
@@ -184,11 +207,11 @@ class MainWindow(QMainWindow):
         column.addWidget(self.bar)
         column.addWidget(ruled("ink-rule"))
         column.addWidget(self._stack, 1)
-        column.addWidget(self._notices)
         column.addWidget(ruled("rule"))
         column.addWidget(self.foot)
         body = QWidget()
         body.setLayout(column)
+        self._notices.float_over(body, self.foot)
         self.setCentralWidget(body)
         for before, after in pairwise((*self.bar.buttons, self.desk.list.find_line)):
             QWidget.setTabOrder(before, after)
@@ -201,10 +224,13 @@ class MainWindow(QMainWindow):
         self.menus = Menus(self, self._words)
         self.menus.add_file(self.files, self.begin_new, self.desk.ask_worksheet)
         self.menus.add_edit(self._steps, self._find, self._find_formula)
-        self.menus.add_formula(self.desk.list.actions_of_list.all())
+        self.menus.add_formula(
+            (*self.desk.versions.all(), *self.desk.list.actions_of_list.all()), self.show_shopping
+        )
         self.menus.add_view(
             self, [(place.name, place.keys, self._shower(place)) for place in PLACES]
         )
+        self.menus.tick_scheme(self._appearance.choice)
         self.menus.add_help(self._show_keys)
 
     def _shower(self, place: Place) -> Callable[[], None]:
@@ -222,6 +248,12 @@ class MainWindow(QMainWindow):
         self.desk.worksheet_asked.connect(self.show_worksheet)
         self.desk.import_asked.connect(self.files.import_formula)
         self.desk.sample_asked.connect(self.files.open_sample)
+        self.desk.versions.desk_wanted.connect(self.show_desk)
+        self.desk.old_sheets.desk_wanted.connect(self.show_desk)
+        self.desk.old_sheets.document_dropped.connect(self.files.import_from)
+        self.desk.old_sheets.listen_for_drops(self)
+        self.files.sheet_chosen.connect(self.desk.old_sheets.bring_in)
+        self.files.sheet_export_chosen.connect(self.desk.old_sheets.export_to)
         self.make_page.closed.connect(self.show_desk)
         self._appearance.changed.connect(self._on_theme_changed)
 
@@ -237,6 +269,10 @@ class MainWindow(QMainWindow):
         stack = getattr(made, "undo_stack", None)
         own = stack if isinstance(stack, QUndoStack) else self.work.session.stack
         self._steps.setActiveStack(own)
+
+    def _follow_desk_steps(self) -> None:
+        if self.place == DESK:
+            self._undo_in(self.desk)
 
     def _focus_place(self, made: QWidget) -> None:
         focus = getattr(made, "focus_place", made.setFocus)
@@ -263,9 +299,10 @@ class MainWindow(QMainWindow):
             self.foot.say("saved", self._words.say(message))
 
     def _on_assessed(self, assessment: Assessment) -> None:
+        # Elsewhere than on the Desk the open formula is not seen, so nothing is said of it.
         names = len(assessment.composition.substances)
         said = self._words.say("status-lines", lines=len(assessment.lines), names=names)
-        self.foot.say("lines", said if self.work.key else "")
+        self.foot.say("lines", said if self.work.key and self.place == DESK else "")
 
     def _on_theme_changed(self, theme: Theme) -> None:
         self.make_page.set_theme(theme)
@@ -283,6 +320,8 @@ class MainWindow(QMainWindow):
         """Store what waits, then let go of the studio."""
         self._is_closing = True
         self.desk.form.close_editor()
+        for made in self._made.values():
+            getattr(made, "keep_typed", lambda: None)()
         self.work.tasks.close()
         self.work.studio.close()
         super().closeEvent(event)

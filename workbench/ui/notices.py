@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, QRect, Qt, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QEnterEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -23,6 +23,8 @@ from workbench.errors import WorkbenchError
 from workbench.words.catalogue import Words
 
 Undo = Callable[[], None]
+KEPT_TIMES = 6
+"""What is kept is shown so many times as long as other news: a minute."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +41,14 @@ class Notices(Protocol):
     def tell(self, error: WorkbenchError, offer: Offer | None = None) -> None:
         """Show an error until the maker puts it away, with a way out where there is one."""
 
-    def inform(self, text: str, undo: Undo | None = None) -> None:
-        """Show for a while what was done, with a way to take it back where there is one."""
+    def inform(self, text: str, undo: Undo | None = None, *, is_kept: bool = False) -> None:
+        """Show for a while what was done, with a way to take it back where there is one.
+
+        What is kept stays longer, and comes back after shorter news.
+        """
+
+    def withdraw(self, undo: Undo) -> None:
+        """Put away the notice with this way back, which was gone already."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +58,7 @@ class _Notice:
     detail: str = ""
     undo: Undo | None = None
     is_error: bool = False
+    is_kept: bool = False
     offer: Offer | None = None
 
 
@@ -60,9 +69,12 @@ class NoticeBar(QFrame):
         self, words: Words, parent: QWidget | None = None, *, shown_ms: int = 10_000
     ) -> None:
         super().__init__(parent)
+        self._shown_ms = shown_ms
         self._words = words
         self._shown: _Notice | None = None
         self._waiting: deque[_Notice] = deque()
+        self._host: QWidget | None = None
+        self._under: QWidget | None = None
         self._timer = QTimer(self, singleShot=True, interval=shown_ms)
         self._timer.timeout.connect(self.dismiss)
         self.setObjectName("notice_bar")
@@ -87,14 +99,27 @@ class NoticeBar(QFrame):
             return
         self._show(notice)
 
-    def inform(self, text: str, undo: Undo | None = None) -> None:
-        """Show what was done; the newest takes the place of the one before, never of an error."""
-        notice = _Notice(text, undo=undo)
+    def inform(self, text: str, undo: Undo | None = None, *, is_kept: bool = False) -> None:
+        """Show what was done; the newest takes the place of the one before, never of an error.
+
+        What is kept, a deletion, comes back after news without a way back of its own.
+        """
+        notice = _Notice(text, undo=undo, is_kept=is_kept)
         if self._shown is not None and self._shown.is_error:
             self._waiting = deque(kept for kept in self._waiting if kept.is_error)
             self._waiting.append(notice)
             return
+        if undo is not None:
+            self._waiting.clear()
+        elif self._shown is not None and self._shown.is_kept:
+            self._waiting.append(self._shown)
         self._show(notice)
+
+    def withdraw(self, undo: Undo) -> None:
+        """Put away the notice with this way back, which was gone already."""
+        self._waiting = deque(kept for kept in self._waiting if kept.undo != undo)
+        if self._shown is not None and self._shown.undo == undo:
+            self.dismiss()
 
     def dismiss(self) -> None:
         """Put away what is shown, and show what waits."""
@@ -104,6 +129,40 @@ class NoticeBar(QFrame):
             self._show(self._waiting.popleft())
         else:
             self.hide()
+
+    def float_over(self, host: QWidget, foot: QWidget) -> None:
+        """Lie over the foot of a window, which keeps room for a line of it: nothing moves."""
+        self._host, self._under = host, foot
+        self.setParent(host)
+        self.setAutoFillBackground(True)
+        self.hide()
+        host.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Stay at the foot of a window that changes its size."""
+        if watched is self._host and event.type() is QEvent.Type.Resize:
+            self._place()
+        return super().eventFilter(watched, event)
+
+    def event(self, event: QEvent) -> bool:
+        """Take the height of the sentences when they or the sizes change."""
+        taken = super().event(event)
+        if event.type() in (QEvent.Type.LayoutRequest, QEvent.Type.StyleChange):
+            self._place()
+        return taken
+
+    def _place(self) -> None:
+        layout = self.layout()
+        if self._host is None or self._under is None or layout is None:
+            return
+        buttons = [button.sizeHint().height() for button in (self._undo, self._close)]
+        margins = layout.contentsMargins()
+        line = max(*buttons, self._label.fontMetrics().height())
+        self._under.setMinimumHeight(line + margins.top() + margins.bottom())
+        room = self._host.rect()
+        wanted = layout.totalHeightForWidth(room.width())
+        height = max(wanted, self._under.minimumHeight())
+        self.setGeometry(QRect(0, room.height() - height, room.width(), height))
 
     def _build(self) -> None:
         self._label = _sentence("notice_text")
@@ -155,6 +214,8 @@ class NoticeBar(QFrame):
         self.style().unpolish(self)
         self.style().polish(self)
         self.show()
+        self.raise_()
+        self._place()
         self._announce(f"{notice.text} {notice.remedy}".rstrip(), is_urgent=notice.is_error)
         self._start_waiting()
 
@@ -177,7 +238,7 @@ class NoticeBar(QFrame):
         if self._shown is None or self._shown.is_error or is_in_use:
             self._timer.stop()
         elif not self._timer.isActive():
-            self._timer.start()
+            self._timer.start(self._shown_ms * (KEPT_TIMES if self._shown.is_kept else 1))
 
     def _on_undo_clicked(self) -> None:
         shown = self._shown

@@ -11,9 +11,10 @@ from workbench.storage.folding import folded
 from workbench.storage.search import Search
 from workbench.ui.actions import Menus
 from workbench.ui.finder_sources import Sources, Thing, action_things
-from workbench.ui.keys_sheet import KeysSheet, key_group
+from workbench.ui.keys_sheet import KeyGroup, KeysSheet, key_group
 from workbench.ui.places.desk.desk import Desk
 from workbench.ui.places.desk.entries import ListedFormula, Section
+from workbench.ui.places.shelf.keys import SHELF_KEYS
 from workbench.ui.theme import Appearance, Theme
 from workbench.words.catalogue import Words
 
@@ -74,7 +75,14 @@ class WindowSheets(QObject):
         self._keys.show_groups(
             (
                 key_group(say("keys-window"), self._menus.actions),
-                key_group(say("keys-list"), desk.list.actions_of_list.all()),
+                key_group(
+                    say("keys-list"),
+                    (*desk.versions.all(), *desk.list.actions_of_list.keyed()),
+                ),
+                KeyGroup(
+                    say("keys-shelf"),
+                    tuple((say(f"shelf-{name}"), keys) for name, keys in SHELF_KEYS.items()),
+                ),
                 key_group(say("keys-sheet"), desk.sheet.sheet_actions()),
             )
         )
@@ -84,9 +92,9 @@ class WindowSheets(QObject):
         kinds = {name: say("find-kind", kind=name) for name in ("formula", "stock", "archived")}
         latest_first = sorted(desk.list.formulas, key=lambda row: row.edited_at, reverse=True)
         formulas = tuple(self._formula(row, kinds) for row in latest_first)
-        kind = say("find-kind", kind="action")
         actions = (
             *self._menus.actions,
+            *desk.versions.all(),
             *desk.list.actions_of_list.all(),
             *desk.sheet.sheet_actions(),
         )
@@ -99,7 +107,7 @@ class WindowSheets(QObject):
             )
             for name in SETTINGS
         )
-        return (*formulas, *action_things(actions, kind), *settings)
+        return (*formulas, *action_things(actions, self._words), *settings)
 
     def _formula(self, row: ListedFormula, kinds: dict[str, str]) -> Thing:
         kind = "stock" if row.is_stock else "formula"

@@ -57,6 +57,11 @@ def window_label(window: PhWindow, shelf: Shelf, words: Words) -> str:
     return _name(window.name, shelf).partition(" (")[0]
 
 
+def window_short(window: PhWindow, shelf: Shelf, words: Words) -> str:
+    """Return the name of a window where room is scarce: of a blend what it names first."""
+    return window_label(window, shelf, words).partition(" and ")[0]
+
+
 def window_text(window: PhWindow, shelf: Shelf, words: Words) -> str:
     """Return the sentence of a window: whose it is, from where to where, on whose word."""
     return words.say(

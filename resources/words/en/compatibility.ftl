@@ -65,7 +65,7 @@ remedy-add-line = Add { $ingredient } { $percent } %
 ## Rules of the maker's own
 
 storage-own-rule = Your rule '{ $rule }' is not used: { $reason }
-storage-own-rule-remedy = Open your rules and mend it, or remove it. Everything else works.
+storage-own-rule-remedy = Open your rules and mend it, or remove it; everything else works.
 storage-stale-rule = The rule '{ $rule }' was changed in another window since it was opened here, so this change was not stored.
 storage-stale-rule-remedy = Open your rules again and repeat the change.
 rule-not-json = it is not written as a rule is; look at line { $word }.

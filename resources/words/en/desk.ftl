@@ -66,6 +66,10 @@ desk-finding-source = { $confidence ->
     [memory] Source: { $source } (from memory, not confirmed in the text)
    *[read] Source: { $source }
   }
+desk-finding-source-short = { $confidence ->
+    [memory] Source: { $source } (from memory)
+   *[read] Source: { $source }
+  }
 desk-finding-no-source = Source: arithmetic of this formula.
 desk-finding-value = { $unit ->
     [gram] Found: { $value } g
@@ -73,9 +77,9 @@ desk-finding-value = { $unit ->
    *[percent] Found: { $value } %
   }
 desk-finding-limit = { $unit ->
-    [gram] Held against: { $limit } g
-    [ph] Held against: pH { $limit }
-   *[percent] Held against: { $limit } %
+    [gram] Limit: { $limit } g
+    [ph] Limit: pH { $limit }
+   *[percent] Limit: { $limit } %
   }
 desk-finding-basis = Counted: { $basis }
 desk-finding-lines = Lines: { $lines }

@@ -21,6 +21,19 @@ paste-mark-ask = choose
 paste-place = Put them
 paste-place-replace = in the place of the whole draft
 paste-place-phase = behind { $phase }
+paste-phases = Phases
+paste-phases-sorted = by what each line is: water, oil, cool-down
+paste-phases-one = all in one phase
+paste-phase-water = Water phase
+paste-phase-oil = Oil phase
+paste-phase-cool-down = Cool-down
+paste-phase-count = { $phase } ({ $count ->
+    [one] 1 line
+   *[other] { $count } lines
+  })
+paste-into-several = The rows name no phases; they go into { $phases }.
+paste-into-one = The rows name no phases; all of them go into { $phase }.
+paste-water-rest = { $name } takes the rest
 paste-header = The first row is a heading
 paste-cancel = Cancel
 paste-hint = Enter on a row changes what it becomes. Ctrl+Enter puts the lines in. One undo takes all of it back.
@@ -30,11 +43,11 @@ paste-put-in = { $count ->
   }
 paste-sums = Now: { $before }. After pasting: { $after }.
 paste-goes = { $lines ->
-    [one] The line of the draft goes
-   *[other] The { $lines } lines of the draft go
-  }{ $steps ->
+    [one] Replaces the line
+   *[other] Replaces the { $lines } lines
+  } there now{ $steps ->
     [0] .
-   *[other] , and so do the steps of its phases.
+   *[other] {" "}and the steps of their phases.
   }
 paste-ask-mark = 1,234 can be one thousand or a little over one. Choose the decimal mark.
 paste-not-read = not read

@@ -30,7 +30,8 @@ ph-window = { $kind ->
     [memory] {" "}Source: { $source } (from memory).
    *[read] {" "}Source: { $source }.
   }
-ph-meet = All windows meet from { $low } to { $high }.
+ph-meet = All windows meet from pH { $low } to { $high }.
+ph-meet-only = All windows meet only at pH { $low }.
 ph-meet-from = All windows meet from pH { $low } up.
 ph-meet-up-to = All windows meet up to pH { $high }.
 ph-meet-nowhere = No pH suits both { $one } and { $other }.
@@ -48,9 +49,17 @@ ph-doses-all = All adjusters
 ph-doses-fewer = Fewer
 dose-does-not-fit = does not fit
 dose-none-needed = The estimate lies in the target: no adjuster is called for.
+dose-no-target = For doses of adjusters set a target pH.
+dose-held-back-none = { $held } g of { $name } is held back; the estimate calls for none.
+dose-held-back = { $held } g of { $name } is held back; the estimate calls for about { $estimate } g.
 ph-titration = Titration
 ph-titration-axis = g of { $name } to { $mass } g
 ph-titration-read = { $mass } g: pH { $middle } ({ $low } – { $high })
 ph-titration-hint = Left and Right read the curve, with Shift in larger steps.
-ph-titration-close = Back
+ph-titration-close = Close the curve
+ph-titration-y = pH
+ph-dose-curve = Curve
+ph-dose-curve-hide = Hide curve
+ph-dose-curve-of = Titration curve of { $name }
+ph-dose-curve-close = Hide the titration curve of { $name }
 

@@ -16,9 +16,10 @@ preservation-wanted = { $basis ->
    *[neat] usually wanted
   }
 preservation-wanted-source = { $confidence ->
-    [memory] Wanted level: { $source } (from memory). A challenge test decides.
-   *[read] Wanted level: { $source }. A challenge test decides.
+    [memory] Level: { $source } (from memory)
+   *[read] Level: { $source }
   }
+preservation-challenge = A challenge test decides.
 preservation-met-to = undissociated level met up to
 preservation-no-ph = Share of acid not computed: neither an estimate nor a target of pH.
 preservation-no-acid-data = Share of acid not modelled: no constant on file.

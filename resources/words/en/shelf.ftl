@@ -35,7 +35,7 @@ shelf-row-spoken = { $name }, { $inci }{ $functions ->
   }
 shelf-new = New ingredient
 shelf-new-blend = New blend
-shelf-shopping = What a batch needs
+shelf-shopping = Shopping list
 shelf-on-hand-only = Draft only from what I have
 shelf-on-hand-only-told = { $on ->
     [yes] The Desk now offers only what is on hand, and stocks made of it.
@@ -83,7 +83,13 @@ shelf-safety-standing = These are the cautions on file. Check the supplier's saf
 shelf-cautions-none = No caution of its own is on file.
 shelf-source = Source: { $source }
 shelf-source-none = No source is given.
-shelf-source-legend = "read" is confirmed in a published text; "memory" is trade knowledge not yet confirmed; "yours" you entered.
+shelf-confirmed = { $count } of { $all } facts confirmed in a published text or a certificate{ $own ->
+    [0] {""}
+   *[other] , { $own } entered by you
+  }{ $rest ->
+    [0] .
+   *[other] ; the others are trade knowledge to check against your supplier's papers.
+  }
 shelf-used-none = No formula uses it yet.
 shelf-used-through = through { $stock }
 shelf-used-archived = put aside
@@ -91,13 +97,13 @@ shelf-used-open = Open { $name } on the Desk
 shelf-was = was { $value }
 shelf-was-absent = was not in it
 shelf-was-nothing = was not known
-shelf-confidence-read = read
-shelf-confidence-memory = memory
+shelf-confidence-read = confirmed in a text
+shelf-confidence-memory = not confirmed
 shelf-confidence-own = yours
-shelf-confidence-certificate = certificate
+shelf-confidence-certificate = from a certificate
 shelf-row-read = { $label }: { $value }{ $confidence ->
-    [read] , read in its source
-    [memory] , from memory
+    [read] , confirmed in a text
+    [memory] , not confirmed
     [own] , entered by you
     [certificate] , from the certificate
    *[none] {""}
@@ -344,8 +350,8 @@ shelf-file-added = '{ $file }' is now kept in the studio.
 shelf-file-write = Save a copy…
 shelf-file-write-name = Save a copy of { $file }
 shelf-file-written = A copy of '{ $file }' was saved as { $place }.
-shelf-file-take = Take out
-shelf-file-take-name = Take { $file } out of the studio
+shelf-file-take = Remove
+shelf-file-take-name = Remove { $file } from the studio
 shelf-file-taken = '{ $file }' was taken out of the studio.
 
 ## Rows of parts
@@ -369,8 +375,8 @@ shelf-function-long = { $function ->
 shelf-field-name = Name
 shelf-field-key = Key
 shelf-field-inci = INCI name
-shelf-field-cas = CAS numbers, parted by commas
-shelf-field-ec_numbers = EC numbers, parted by commas
+shelf-field-cas = CAS numbers, separated by commas
+shelf-field-ec_numbers = EC numbers, separated by commas
 shelf-field-purpose = Main function
 shelf-field-functions = It also is
 shelf-field-use_min = Usual level from, %
@@ -385,7 +391,7 @@ shelf-field-solubility = Dissolves in
 shelf-field-charge = Charge
 shelf-field-origin = Origin
 shelf-field-form = Form
-shelf-field-active_percent = Active matter, %
+shelf-field-active_percent = Strength (active), %
 shelf-field-water_percent = Water in it, %
 shelf-field-density = Density, g/ml
 shelf-field-hlb = HLB
@@ -401,6 +407,18 @@ shelf-field-incompatibilities = Kept apart from
 shelf-field-tags = Known for
 shelf-field-cautions = Cautions
 shelf-field-source = Where this comes from
+
+## What follows from a composition
+shelf-follows = Worked out from what it is made of.
+shelf-follows-not = What it is made of says { $value }{ $unit ->
+    [percent] { " " }%
+   *[text] {""}
+  }.
+shelf-follow = { $unit ->
+    [percent] Take { $value } %
+   *[text] Take that name
+  }
+shelf-rest-water = Make the rest water
 
 ## Editing
 shelf-cancel = Back without storing
@@ -431,9 +449,9 @@ shelf-fault-no-name = It needs a name.
 shelf-fault-no-key = It needs a key; one is made from its name.
 shelf-fault-key-taken = The key '{ $key }' belongs to something else.
 shelf-fault-no-function = Choose what it is mainly there for.
-shelf-fault-cas-form = '{ $number }' is no CAS number: two to seven digits, two digits, one digit, parted by hyphens.
+shelf-fault-cas-form = '{ $number }' is no CAS number: two to seven digits, two digits, one digit, separated by hyphens.
 shelf-fault-cas-digit = '{ $number }' is mistyped: its last digit does not fit the others.
-shelf-fault-ec-form = '{ $number }' is no EC number: three digits, three digits, one digit, parted by hyphens.
+shelf-fault-ec-form = '{ $number }' is no EC number: three digits, three digits, one digit, separated by hyphens.
 shelf-fault-ec-digit = '{ $number }' is mistyped: its last digit does not fit the others.
 shelf-fault-range = { $value } cannot be: it is between { $low } and { $high }.
 shelf-fault-order = { $high } is less than { $low }, where it begins.
@@ -490,6 +508,15 @@ shelf-certificate-change = Change the list
 shelf-certificate-title = Allergens of { $name }
 shelf-certificate-lead = Type each name of the certificate with its percent in the material. They replace the typical values in every draft; versions keep what they were made with.
 shelf-certificate-heading = Names and percents as the certificate of this delivery has them
+shelf-certificate-date = Date of the certificate
+shelf-certificate-lot = Supplier's lot
+shelf-certificate-paper = { $lot ->
+    [none] Dated { $day }.
+   *[other] { $day ->
+        [none] Supplier's lot { $lot }.
+       *[other] Supplier's lot { $lot }, dated { $day }.
+      }
+  }
 shelf-certificate-empty = The certificate lists no allergen
 shelf-certificate-without = Take the list away; the typical values count again
 shelf-certificate-missing = No list was typed, so typical values count where there are any.
@@ -501,7 +528,7 @@ shelf-certificate-count = { $count ->
 shelf-certificate-none-typed = No name is typed. If the certificate lists none, tick that below.
 shelf-certificate-over = In all { $total } %: more than the material holds.
 shelf-copy-name = { $name } (mine)
-shelf-delete-files = Files are kept with { $name }; take them out first, since they cannot be put back from here.
+shelf-delete-files = Files are kept with { $name }; remove them first; they cannot be put back from here.
 
 ## What a batch needs
 shelf-need-formula = Formula
@@ -513,7 +540,7 @@ shelf-need-cost = Cost
 shelf-need-through = Comes through
 shelf-need-grams = { $value } g
 shelf-need-less = under { $value } g
-shelf-need-no-pack = no pack entered
+shelf-need-bare = { $mass }
 shelf-need-buy = { $packs ->
     [one] 1 pack of { $pack } g
    *[other] { $packs } packs of { $pack } g
@@ -525,10 +552,20 @@ shelf-need-missing = { $count ->
    *[other] { $count } of { $all } ingredients are not on hand.
   }
 shelf-need-to-buy = The packs to buy cost { $costs }, freight included.
-shelf-need-unpriced = Not in that cost, since no pack or price is entered: { $names }.
+shelf-need-no-packs = No pack is entered for: { $names }.{ $costed ->
+    [yes] { " " }They are not in that cost.
+   *[no] {""}
+  }
+shelf-need-unpriced = Not in that cost, since no price is entered: { $names }.
 shelf-need-unresolved = Left out, since nothing is known of it or it contains itself: { $names }.
 shelf-need-losses = Losses in making and filling are counted only as far as the batch holds them.
 shelf-need-copy = Copy as text
 shelf-need-copied = The list is on the clipboard.
-shelf-need-title = What { $mass } of { $name } needs
+shelf-need-save = Save as text…
+shelf-need-saved = The list was saved as { $place }.
+shelf-need-not-saved = The list could not be saved as { $place }.
+shelf-need-not-saved-remedy = Choose another folder or name.
+shelf-need-kind = Text files (*.txt)
+shelf-need-file = Shopping list { $name }
+shelf-need-title = Shopping list: { $mass } of { $name }
 shelf-need-no-formula = There is no formula yet, so nothing is needed.

@@ -67,3 +67,12 @@ types-source = { $confidence ->
   }
 types-begin = Begin the draft
 types-leave = Not now
+
+## What a type proposes, and what stays as the maker set it
+types-proposed = { $fields ->
+    [exposure] The exposure is proposed by the type; change it where yours differs.
+    [area] The area is proposed by the type; change it where yours differs.
+   *[exposure-area] Exposure and area are proposed by the type; change them where yours differ.
+  }
+types-kept-exposure = The exposure stays { $chosen }, as you set it; this type is usually { $usual }.
+types-kept-area = The area stays { $chosen }, as you set it; for this type it is usually { $usual }.

@@ -10,7 +10,7 @@ menu-edit = &Edit
 menu-view = &View
 action-new = New formula
 action-open = Open studio…
-action-import = Take in a formula…
+action-import = Bring in a formula…
 action-export = Export this formula…
 action-backup = Back up the studio…
 action-restore = Restore a backup…
@@ -18,11 +18,13 @@ action-worksheet = Worksheet…
 action-quit = Quit
 action-undo = Undo
 action-redo = Redo
-action-scheme-system = Light or dark as the system
-action-scheme-light = Light
-action-scheme-dark = Dark
+action-scheme-system = Colours as the system has them
+action-scheme-light = Light colours
+action-scheme-dark = Dark colours
 action-larger = Larger text
 action-smaller = Smaller text
+action-usual-size = Text at its usual size
+text-size = Text at { $percent } %
 action-full = Full screen
 status-saved = Saved
 status-saving = Saving…
@@ -36,16 +38,23 @@ menu-formula = F&ormula
 menu-sheet = &Sheet
 menu-help = &Help
 action-find = Find anything…
+action-shopping = Shopping list
 action-find-formula = Find a formula
 action-keys = Keys
 action-sample = Open the sample studio
 status-read-only = Read only: nothing can be changed
-status-lines = { $lines } lines, { $names } INCI names
+status-lines = { $lines ->
+    [one] 1 line
+   *[other] { $lines } lines
+  }, { $names ->
+    [one] 1 INCI name
+   *[other] { $names } INCI names
+  }
 status-rules = Rules as of { $set }
 window-title = { $studio } – Formulation Workbench
 formula-files = Formula documents (*.formula.json *.json)
 studio-files = Studios (*.studio)
-imported = { $name } was taken in.
+imported = { $name } was brought in.
 exported = Exported to '{ $file }'.
 backed-up = Backed up to '{ $file }'.
 restored = Restored into '{ $file }'. Open it from the File menu.

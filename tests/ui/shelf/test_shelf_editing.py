@@ -331,6 +331,7 @@ def test_that_a_whole_list_is_pasted(qtbot, studio, certificate):
 
 def test_that_a_name_no_table_has_is_refused_by_name(studio, certificate):
     fill_row(certificate.parts, 0, "Linalol-ish", "31.5")
+    certificate.has_none.setFocus()
     assert "'Linalol-ish'" in row_errors(certificate.parts)[0]
     assert not certificate.save.isEnabled()
     assert certificate.parts._rows[0]._keep.isHidden()

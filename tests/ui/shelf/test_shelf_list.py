@@ -8,8 +8,10 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QPushButton
 
 from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf, names, spoken
 from workbench.formula.ingredient import Ingredient
+from workbench.storage.folding import folded
 from workbench.storage.shelf_list import ListedIngredient
 from workbench.ui.places.shelf.filters import Filters, function_choices, shown_rows
+from workbench.ui.places.shelf.keys import SHELF_KEYS
 from workbench.ui.places.shelf.list_model import IngredientListModel
 
 
@@ -212,3 +214,49 @@ def test_that_a_filter_lets_through_what_fits(filters, lets):
 def test_that_functions_of_one_name_are_chosen_together(shelf):
     choices = function_choices(shelf.list.model.rows, shelf._work.words)
     assert choices["thickener"] >= {"thickener-gum", "thickener-polymer"}
+
+
+def test_that_what_is_found_stands_in_the_order_of_fit(shelf):
+    shelf.list.search.setText("glycer")
+    found = names(shelf)
+    starts = [name.startswith("Glycer") for name in found]
+    words = [" glycer" in f" {folded(name)}" for name in found]
+    assert starts == sorted(starts, reverse=True)
+    assert words == sorted(words, reverse=True)
+    assert starts.count(True) < words.count(True) < len(found)
+    assert found[: starts.count(True)] == sorted(found[: starts.count(True)], key=str.casefold)
+
+
+def test_that_a_main_function_comes_before_another_one(shelf):
+    shelf.list.search.setText("humectant")
+    mains = [row.functions[0] == "humectant" for row in shelf.list.model.rows]
+    assert mains[0]
+    assert mains == sorted(mains, reverse=True)
+    humectants = [name.casefold() for name in names(shelf)[: mains.count(True)]]
+    assert humectants == sorted(humectants)
+
+
+def test_that_a_new_search_is_shown_from_its_best(shelf):
+    shelf.list.search.setText("oil")
+    bar = shelf.list.view.verticalScrollBar()
+    bar.setValue(bar.maximum())
+    shelf.list.search.setText("shea")
+    assert bar.value() == 0
+    assert names(shelf)[0] == "Shea butter"
+
+
+def test_that_a_filter_has_room_for_what_is_chosen(shelf):
+    box = shelf.findChild(QComboBox, "form_shelf_filter_function")
+    texts = [box.itemText(row) for row in range(box.count())]
+    box.setCurrentIndex(texts.index(max(texts, key=box.fontMetrics().horizontalAdvance)))
+    shelf.list._show()
+    held = box.parentWidget().maximumWidth()
+    assert held > box.fontMetrics().horizontalAdvance(box.currentText())
+
+
+def test_that_the_keys_known_beforehand_are_those_of_the_place(shelf):
+    held = {
+        action.objectName().removeprefix("shelf-action-"): action.shortcut().toString()
+        for action in shelf.actions()
+    }
+    assert held == SHELF_KEYS

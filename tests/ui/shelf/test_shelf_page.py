@@ -5,7 +5,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QPushButton
 
 from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf
@@ -47,7 +47,7 @@ def test_that_every_fact_of_an_ingredient_has_its_place():
     grouped = {name for _, names in GROUPS for name in names}
     shown = {part for name in grouped for part in SPANS.get(name, (name,))}
     apart = {"key", "name", "composition", "constituents", "cautions", "source", "confidence"}
-    about = {"verified_fields", "is_own", "based_on"}
+    about = {"verified_fields", "is_own", "based_on", "is_certified"}
     assert {field.name for field in fields(Ingredient)} == shown | apart | about
 
 
@@ -68,8 +68,62 @@ def test_that_each_fact_says_how_far_it_was_confirmed(shelf, studio):
     assert identity["CAS number"].confidence == "read"
     assert identity["Origin"].confidence == "memory"
     row = next(r for r in shelf.page.groups["identity"]._rows if r.fact == identity["CAS number"])
-    assert row.accessibleName().endswith("read in its source")
-    assert any("confirmed in a published text" in t for t in shelf.page.groups["source"].texts)
+    assert row.accessibleName().endswith("confirmed in a text")
+    marks = [row._mark.text() for row in shelf.page.groups["identity"]._rows]
+    assert {"confirmed in a text", "not confirmed"} <= set(marks)
+
+
+def test_that_the_head_counts_what_is_confirmed(shelf):
+    shelf.show_ingredient("glycerin")
+    said = shelf.findChild(QLabel, "shelf_page_confirmed").text()
+    groups = ("identity", "use", "nature", "handling", "composition", "constituents")
+    shown = [fact for name in groups for fact in shelf.page.groups[name].facts]
+    read = [fact for fact in shown if fact.confidence == "read"]
+    assert said.startswith(f"{len(read)} of {len(shown)} facts confirmed in a")
+    assert "published text" in said
+
+
+def test_that_typed_supplies_are_kept_when_another_page_comes(qtbot, shelf, studio):
+    shelf.show_ingredient("glycerin")
+    for name, text in (("supplier", "Quince Lane"), ("pack_g", "250"), ("pack_price", "x")):
+        edit = shelf.findChild(QLineEdit, f"form_supply_{name}")
+        edit.clear()
+        edit.insert(text)
+        edit.setModified(True)
+    shelf.show_ingredient(LAVENDER)
+    kept = studio.supplies.get("glycerin")
+    assert (kept.supplier, kept.pack_g, kept.pack_price) == ("Quince Lane", Decimal(250), None)
+    assert shelf.findChild(QLineEdit, "form_supply_supplier").text() == ""
+
+
+def test_that_a_click_beside_the_fields_stores_what_was_typed(qtbot, shelf, studio):
+    shelf.show_ingredient("glycerin")
+    edit = shelf.findChild(QLineEdit, "form_supply_supplier")
+    edit.setFocus()
+    qtbot.keyClicks(edit, "Quince Lane")
+    qtbot.mouseClick(shelf.page._inside, Qt.MouseButton.LeftButton, pos=QPoint(3, 3))
+    assert studio.supplies.get("glycerin").supplier == "Quince Lane"
+
+
+def test_that_a_page_ends_where_its_text_ends(qtbot, shelf):
+    shelf.show_ingredient(LAVENDER)
+    page = shelf.page
+    bar = page._scroll.verticalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > 0)
+    last = page.groups["source"]
+    qtbot.waitUntil(lambda: page._inside.height() - last.geometry().bottom() < 90)
+
+
+def test_that_another_ingredient_is_read_from_its_top(qtbot, shelf):
+    shelf.show_ingredient(LAVENDER)
+    bar = shelf.page._scroll.verticalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > 0)
+    bar.setValue(bar.maximum())
+    shelf.findChild(QLineEdit, "form_supply_supplier").setFocus()
+    shelf.show_ingredient("water")
+    qtbot.waitUntil(lambda: bar.value() == 0)
+    qtbot.wait(50)
+    assert bar.value() == 0
 
 
 def test_that_cautions_are_those_on_file_and_send_to_the_data_sheet(shelf):

@@ -1,11 +1,12 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QComboBox, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
 
 from tests.ui.shelf.shelf_parts import make_shelf
 from workbench.formula.supply import Supply
@@ -47,7 +48,12 @@ def test_that_a_batch_says_what_it_needs_and_what_to_buy(page):
     ]
     assert "3 of 4 ingredients are not on hand" in page.summary
     assert "cost 6.00 EUR" in page.summary
-    assert "no pack or price is entered: Xanthan gum" in page.summary
+    assert "Not in that cost" not in page.summary  # what has a pack has a price here
+    assert cells(page)[2][2] == "10.00 g"
+    last = page.summary.splitlines()[-1]
+    assert last.startswith("No pack is entered for: ")
+    assert "Xanthan gum" in last
+    assert last.endswith("They are not in that cost.")
 
 
 def test_that_another_batch_is_another_list(qtbot, page):
@@ -75,7 +81,7 @@ def test_that_stocks_are_taken_apart(page):
 def test_that_the_list_is_copied_as_text(page):
     page.findChild(QPushButton, "shelf_shopping_copy").click()
     lines = QGuiApplication.clipboard().text().splitlines()
-    assert lines[0] == "What 1000.00 g of Harbour Fog lotion needs"
+    assert lines[0] == "Shopping list: 1000.00 g of Harbour Fog lotion"
     assert lines[2].split("\t") == ["Ingredient", "Needed", "To buy", "Cost", "Comes through"]
     assert lines[4] == "Vegetable glycerin 99.5 %\t40.00 g\t2 packs of 25 g\t6.00 EUR\t"
 
@@ -95,3 +101,33 @@ def test_that_without_a_formula_the_page_says_so(shelf, page):
         shelf._work.studio.formulas.archive(entry.key)
     page.begin()
     assert "no formula yet" in page.summary
+
+
+def test_that_the_list_is_saved_as_text(page, tmp_path):
+    page.save_to(tmp_path / "list.txt")
+    assert (tmp_path / "list.txt").read_text(encoding="utf-8") == page.text
+    assert page.text.startswith("Shopping list: 1000.00 g of Harbour Fog lotion")
+    assert "list.txt" in page._work.notices.informed[-1]
+
+
+def test_that_a_list_that_cannot_be_saved_is_told(page, tmp_path):
+    page.save_to(tmp_path / "missing" / "list.txt")
+    assert "list.txt" in page._work.notices.told[0].what
+
+
+def test_that_what_is_on_no_pack_is_bought_by_mass_and_no_cost_is_spoken_of(shelf):
+    shelf.show_shopping("harbour-fog-lotion")
+    page = shelf.shopping
+    assert cells(page)[1][2] == "40.00 g"
+    assert "cost" not in page.summary
+    assert page.table.isColumnHidden(3)
+
+
+def test_that_every_row_is_seen_at_twice_the_size(shelf, page):
+    page.set_theme(replace(shelf._theme, scale=2.0))
+    QApplication.processEvents()
+    table = page.table
+    last = table.rowViewportPosition(page.model.rowCount() - 1) + table.rowHeight(
+        page.model.rowCount() - 1
+    )
+    assert table.viewport().height() >= last

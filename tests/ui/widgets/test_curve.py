@@ -52,3 +52,8 @@ def test_that_the_pointer_reads_the_curve(plot, qtbot):
     area = plot._area()
     qtbot.mouseMove(plot, area.center().toPoint())
     assert plot.reading.startswith(("10", "9.9"))
+
+
+def test_that_the_least_ph_is_at_the_top_as_on_the_ladder(plot):
+    assert plot._at(0, 3.0).y() < plot._at(0, 6.0).y()
+    assert plot._at(0, 3.0).y() >= plot._area().top()

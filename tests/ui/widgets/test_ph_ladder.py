@@ -2,9 +2,11 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 
 from tests.ui.desk.panels import theme
-from workbench.ui.widgets.ph_ladder import Kind, Ladder, PhLadder, Rung
+from workbench.ui.theme import Role
+from workbench.ui.widgets.ph_ladder import Kind, Ladder, PhLadder, Rung, _in_two
 
 RUNGS = (
     Rung(Kind.TARGET, "target", 5.0, 5.6, "Target: pH 5 to 5.6."),
@@ -70,3 +72,19 @@ def test_that_an_empty_ladder_paints_without_windows(ladder):
     ladder.show_ladder(Ladder())
     assert not ladder.grab().isNull()
     assert ladder.accessibleDescription() == ""
+
+
+def test_that_the_sentence_of_the_window_under_the_pointer_is_told(ladder):
+    place = round(ladder._column(1).center().x())
+    assert ladder.sentence_at(place) == RUNGS[1].sentence
+    assert ladder.sentence_at(0) == ""
+
+
+def test_that_a_long_name_stands_upright_in_two_lines_and_whole(ladder):
+    name = "Sodium hydroxide pellets"
+    ladder.show_ladder(Ladder(tuple(Rung(Kind.WINDOW, name, 3.0, 5.0, name) for _ in range(7))))
+    metrics = QFontMetrics(theme().font(Role.SMALL))
+    lines = _in_two(name, metrics, ladder._label_room())
+    room = ladder._label_room() - theme().px(4)
+    assert all(metrics.horizontalAdvance(line) <= room for line in lines)
+    assert " ".join(lines) == name

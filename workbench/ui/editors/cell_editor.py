@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from workbench.ui.theme import Role, Theme
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent, QMouseEvent
 
 
 class Way(Enum):
@@ -35,6 +39,8 @@ class CellEditor(QLineEdit):
             f" border: 2px solid {shade.accent}; padding: 0 {theme.px(4)}px; }}"
         )
         self._first: str | None = None
+        self._stays_behind = False
+        self.selectionChanged.connect(self._stay_behind)
 
     @property
     def is_begun(self) -> bool:
@@ -44,6 +50,7 @@ class CellEditor(QLineEdit):
     def renew(self) -> None:
         """Forget the cell before, so that another can be begun."""
         self._first = None
+        self._stays_behind = False
         self.clear()
 
     def begin(self, text: str) -> None:
@@ -51,6 +58,12 @@ class CellEditor(QLineEdit):
         self._first = text
         self.setText(text)
         self.selectAll()
+
+    def begin_behind(self, text: str, gap: str) -> None:
+        """Show a text to which more is added: the cursor behind it, nothing chosen."""
+        self._first = f"{text}{gap}" if text else ""
+        self.setText(self._first)
+        self._stays_behind = True
 
     def seek(self, text: str) -> None:
         """Put a text in as if it had been typed."""
@@ -61,3 +74,19 @@ class CellEditor(QLineEdit):
     def is_untouched(self) -> bool:
         """Tell whether the text is the one the cell held."""
         return self.text() == self._first
+
+    def _stay_behind(self) -> None:
+        """Undo the choice a view makes of the whole text as it opens an editor."""
+        if self._stays_behind and self.hasSelectedText():
+            self.deselect()
+            self.end(False)  # noqa: FBT003 (Qt's own)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """From the first key on what is chosen stays chosen."""
+        self._stays_behind = False
+        super().keyPressEvent(event)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """From the first press on what is chosen stays chosen."""
+        self._stays_behind = False
+        super().mousePressEvent(event)

@@ -10,6 +10,7 @@ from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
     QFontMetrics,
+    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
@@ -18,13 +19,14 @@ from PySide6.QtGui import (
     QPixmap,
     QPolygonF,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from workbench.ui.theme import Role, Theme
 
 HEIGHT = 238
 _AXIS, _TOP, _RIGHT = 26, 8, 2
 _FLAT_LABELS, _UPRIGHT_LABELS, _LEAST_FLAT = 34, 84, 56
+_MOST_UPRIGHT = 120
 _BAR = 26
 _LEAST_CUT = 8
 _LEAST_SPAN = 5.0
@@ -126,7 +128,15 @@ class PhLadder(QWidget):
         return self._column(0).width() < self._theme.px(_LEAST_FLAT)
 
     def _label_room(self) -> int:
-        return self._theme.px(_UPRIGHT_LABELS if self._is_upright() else _FLAT_LABELS)
+        theme = self._theme
+        if not self._is_upright():
+            return theme.px(_FLAT_LABELS)
+        metrics = QFontMetrics(theme.font(Role.SMALL))
+        least, most = theme.px(_UPRIGHT_LABELS), theme.px(_MOST_UPRIGHT)
+        labels = (rung.label for rung in self._ladder.rungs)
+        lines = (line for label in labels for line in _in_two(label, metrics, least))
+        widest = max((metrics.horizontalAdvance(line) for line in lines), default=0)
+        return min(max(widest + theme.px(6), least), most)
 
     def _column(self, place: int) -> QRectF:
         left, right = self._theme.px(_AXIS), self.width() - self._theme.px(_RIGHT)
@@ -231,20 +241,22 @@ class PhLadder(QWidget):
         painter.setPen(theme.colour("ink"))
         metrics = QFontMetrics(font)
         if self._is_upright():
-            text = metrics.elidedText(rung.label, Qt.TextElideMode.ElideRight, room)
+            lines = _in_two(rung.label, metrics, room)
+            if column.width() < len(lines) * metrics.height():
+                lines = [rung.label]
             painter.save()
             painter.translate(column.center().x(), top)
             painter.rotate(90)
-            half = metrics.height() / 2
+            half = metrics.height() * len(lines) / 2
             box = QRectF(0, -half, room, 2 * half)
             flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-            painter.drawText(box, int(flags), text)
+            painter.drawText(box, int(flags), _cut(lines, metrics, room))
             painter.restore()
         else:
             box = QRectF(column.left() + 1, top, column.width() - 2, room)
             lines = _in_two(rung.label, metrics, int(box.width()))
             flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop
-            painter.drawText(box, int(flags), "\n".join(lines))
+            painter.drawText(box, int(flags), _cut(lines, metrics, int(box.width())))
 
     def _paint_choice(self, painter: QPainter, column: QRectF) -> None:
         painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -275,6 +287,12 @@ class PhLadder(QWidget):
         else:
             self._choose(self._place + step)
 
+    def sentence_at(self, x: int) -> str:
+        """Return what is said of the window under the pointer."""
+        rungs = enumerate(self._ladder.rungs)
+        under = (rung for place, rung in rungs if self._column(place).contains(QPointF(x, 0)))
+        return next((rung.sentence for rung in under), "")
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Choose the window under the pointer."""
         for place in range(len(self._ladder.rungs)):
@@ -285,6 +303,9 @@ class PhLadder(QWidget):
     def event(self, event: QEvent) -> bool:
         """Show which window is chosen while the ladder has the keyboard."""
         kind = event.type()
+        if kind == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
+            QToolTip.showText(event.globalPos(), self.sentence_at(event.pos().x()), self)
+            return True
         if kind == QEvent.Type.FocusIn:
             self._choose(max(self._place, 0))
         elif kind == QEvent.Type.FocusOut:
@@ -329,13 +350,16 @@ def _arrow(x: float, y: float, width: float, way: int) -> QPolygonF:
 
 
 def _in_two(label: str, metrics: QFontMetrics, width: int) -> list[str]:
-    """Return a label in at most two lines, the second cut where it must be."""
+    """Return a label in at most two lines, as even as can be where one is too long."""
     if metrics.horizontalAdvance(label) <= width:
         return [label]
-    first, rest = "", label.split(" ")
-    while rest and metrics.horizontalAdvance(f"{first} {rest[0]}".strip()) <= width:
-        first = f"{first} {rest.pop(0)}".strip()
-    second = " ".join(rest)
+    words = label.split(" ")
+    pairs = [
+        [" ".join(words[:place]), " ".join(words[place:])] for place in range(1, len(words))
+    ] or [[label]]
+    return min(pairs, key=lambda pair: max(metrics.horizontalAdvance(line) for line in pair))
+
+
+def _cut(lines: list[str], metrics: QFontMetrics, width: int) -> str:
     elide = Qt.TextElideMode.ElideRight
-    cut = [first, second] if first else [second]
-    return [metrics.elidedText(line, elide, width) for line in cut if line]
+    return "\n".join(metrics.elidedText(line, elide, width) for line in lines)

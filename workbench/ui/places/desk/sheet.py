@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
-from PySide6.QtGui import QAction, QContextMenuEvent, QFocusEvent, QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QContextMenuEvent, QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QWidget
 
 from workbench.checks.assessed_lines import column_step
@@ -324,7 +324,7 @@ class SheetView(RuledView):
             event.ignore()  # what an open cell does not take is not for the lines either
             return
         is_let_go = event.key() == Qt.Key.Key_Escape and self.cancel_drag()
-        if is_let_go or self._on_history_key(event) or self._actions.on_key(event):
+        if is_let_go or self._commands.on_history_key(event) or self._actions.on_key(event):
             event.accept()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self._walk(self._cursor.after_typing(-1 if _has_shift(event) else 1))
@@ -340,19 +340,6 @@ class SheetView(RuledView):
             return
         if row.kind in (Kind.NEW, Kind.HEAD):
             self._go(self._cursor.at(here.row(), INGREDIENT))
-
-    def _on_history_key(self, event: QKeyEvent) -> bool:
-        stack = self._work.session.stack
-        is_ctrl_y = event.key() == Qt.Key.Key_Y and (
-            event.modifiers() == Qt.KeyboardModifier.ControlModifier
-        )
-        if event.matches(QKeySequence.StandardKey.Undo):
-            stack.undo()
-        elif event.matches(QKeySequence.StandardKey.Redo) or is_ctrl_y:
-            stack.redo()
-        else:
-            return False
-        return True
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """Show what can be done with the line or phase, with its keys."""

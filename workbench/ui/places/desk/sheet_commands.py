@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 
 from workbench.formula.tab_text import tab_text
 from workbench.ui.places.desk.columns import INGREDIENT, KEYS, PERCENT
@@ -127,6 +128,20 @@ class SheetCommands:
             "column-left": lambda: view.move_column(-1),
             "column-right": lambda: view.move_column(1),
         }
+
+    def on_history_key(self, event: QKeyEvent) -> bool:
+        """Undo or redo where a key asks for it; tell whether it did."""
+        stack = self._work.session.stack
+        is_ctrl_y = event.key() == Qt.Key.Key_Y and (
+            event.modifiers() == Qt.KeyboardModifier.ControlModifier
+        )
+        if event.matches(QKeySequence.StandardKey.Undo):
+            stack.undo()
+        elif event.matches(QKeySequence.StandardKey.Redo) or is_ctrl_y:
+            stack.redo()
+        else:
+            return False
+        return True
 
     def drop(self, lines: frozenset[int], phase: int, place: int) -> bool:
         """Put dragged lines where they were let go."""

@@ -11,11 +11,13 @@ from workbench.formula.ingredient import Ingredient
 from workbench.formula.ingredient_check import check_fractions
 from workbench.formula.substance_names import SubstanceNames
 from workbench.formula.supply import Allergen, Supply, certified
+from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.places.shelf.editor_page import EditorPage
+from workbench.ui.places.shelf.form_fields import MIDDLE, LineField
 from workbench.ui.places.shelf.part_faults import part_errors
 from workbench.ui.places.shelf.parts_editor import PartsEditor
-from workbench.ui.places.shelf.resolvers import SubstanceResolver
+from workbench.ui.places.shelf.resolvers import AllergenResolver
 from workbench.ui.theme import Theme
 
 
@@ -28,6 +30,15 @@ class CertificateEditor(EditorPage):
         self._item = Ingredient("", "", "")
         self._supply = Supply("")
         words = work.words
+        self._resolver = AllergenResolver(
+            names, {key for rule in work.rules.labelling.allergens for key in rule.substances}
+        )
+        self.date = LineField("certificate_date", words.say("shelf-certificate-date"), MIDDLE)
+        self.lot = LineField("certificate_lot", words.say("shelf-certificate-lot"), MIDDLE)
+        self._flow = FlowLayout(16, 10)
+        for field in (self.date, self.lot):
+            field.changed.connect(self.check)
+            self._flow.addWidget(field)
         self.has_none = QCheckBox(words.say("shelf-certificate-empty"))
         self.has_none.setObjectName("shelf_certificate_empty")
         self.without = QCheckBox(words.say("shelf-certificate-without"))
@@ -35,13 +46,14 @@ class CertificateEditor(EditorPage):
         self.parts = PartsEditor(
             "certificate",
             words,
-            SubstanceResolver(names),
+            self._resolver,
             decimal_comma=work.decimal_comma,
             heading=words.say("shelf-certificate-heading"),
         )
         for box in (self.has_none, self.without):
             box.toggled.connect(lambda _on: self._on_ticked())
         self.parts.changed.connect(self.check)
+        self.form.addLayout(self._flow)
         self.form.addWidget(self.parts)
         self.form.addWidget(self.has_none)
         self.form.addWidget(self.without)
@@ -50,6 +62,9 @@ class CertificateEditor(EditorPage):
     def set_theme(self, theme: Theme) -> None:
         """Take the colours and sizes of another theme."""
         super().set_theme(theme)
+        self._flow.set_gaps(theme.px(16), theme.px(10))
+        for field in (self.date, self.lot):
+            field.set_theme(theme)
         self.parts.set_theme(theme)
         self.parts.setMaximumWidth(theme.px(560))
 
@@ -60,6 +75,8 @@ class CertificateEditor(EditorPage):
         self.title.setText(words.say("shelf-certificate-title", name=item.name))
         self.lead.setText(words.say("shelf-certificate-lead"))
         listed = supply.allergens or ()
+        self.date.set_value(supply.certificate_date)
+        self.lot.set_value(supply.certificate_lot)
         for box, is_on in ((self.has_none, supply.allergens == ()), (self.without, False)):
             box.blockSignals(True)  # noqa: FBT003
             box.setChecked(is_on)
@@ -81,7 +98,7 @@ class CertificateEditor(EditorPage):
         rows = self.parts.parts
         listed = [(row.key or row.text, (row.percent or Decimal(0)) / 100) for row in rows]
         found = check_fractions("certificate", listed, self._names.substances)
-        errors = part_errors(found, "certificate", rows, self._names, self.work.words)
+        errors = part_errors(found, "certificate", rows, self._resolver, self.work.words)
         self.parts.show_errors(errors)
         total = sum((fraction for _, fraction in listed), Decimal(0))
         said = ""
@@ -96,7 +113,7 @@ class CertificateEditor(EditorPage):
         """Tell whether the list differs from the stored one; nothing typed is no list."""
         if self.parts.isEnabled() and not self.parts.parts:
             return False
-        return self._typed().allergens != self._supply.allergens
+        return self._typed() != self._supply
 
     def store(self) -> str:
         """Store the list with how the ingredient is bought."""
@@ -105,14 +122,17 @@ class CertificateEditor(EditorPage):
 
     def _typed(self) -> Supply:
         if self.without.isChecked():
-            return replace(self._supply, allergens=None)
+            return replace(self._supply, allergens=None, certificate_date="", certificate_lot="")
+        paper = replace(
+            self._supply, certificate_date=self.date.value, certificate_lot=self.lot.value
+        )
         if self.has_none.isChecked():
-            return replace(self._supply, allergens=())
+            return replace(paper, allergens=())
         listed = tuple(
             Allergen(row.key or row.text, (row.percent or Decimal(0)) / 100)
             for row in self.parts.parts
         )
-        return replace(self._supply, allergens=listed)
+        return replace(paper, allergens=listed)
 
     def _on_ticked(self) -> None:
         if self.sender() is self.without and self.without.isChecked():

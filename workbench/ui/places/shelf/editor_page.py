@@ -25,7 +25,7 @@ from workbench.ui.places.shelf.consequences_panel import (
     ConsequencesPanel,
     consequences_of,
 )
-from workbench.ui.places.shelf.fact_rows import plain_label
+from workbench.ui.places.shelf.fact_rows import ScrolledPage, plain_label
 from workbench.ui.theme import Theme
 
 if TYPE_CHECKING:
@@ -166,7 +166,7 @@ class EditorPage(QWidget):
         self.check()
 
     def _build(self) -> None:
-        self._inside = QWidget()
+        self._inside = ScrolledPage()
         self._body = QVBoxLayout(self._inside)
         self._body.addWidget(self.title)
         self._body.addWidget(self.lead)

@@ -16,7 +16,7 @@ from workbench.words.catalogue import Words
 if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent, QResizeEvent
 
-LABEL_WIDTH, MARK_WIDTH = 150, 78
+LABEL_WIDTH, MARK_WIDTH = 150, 122
 NARROWEST = 420
 """Under this width of the design a value stands below its label."""
 NO_CONFIDENCE = "none"
@@ -232,6 +232,14 @@ class WrappedLabel(QLabel):
     def minimumSizeHint(self) -> QSize:
         """Return room for one line; the rest follows from the width."""
         return QSize(1, self.fontMetrics().height())
+
+
+class ScrolledPage(QWidget):
+    """Be as tall as its texts are at the width it has, so that nothing empty is scrolled to."""
+
+    def minimumSizeHint(self) -> QSize:
+        """Leave the height to the width; wrapped lines would ask for that of a narrow page."""
+        return QSize(super().minimumSizeHint().width(), 1)
 
 
 def plain_label(role: str) -> QLabel:

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from workbench.formula.ingredient import Constituent, Ingredient, Part
 from workbench.formula.ingredient_change import FactChange, changes
-from workbench.formula.ingredient_fields import GROUPS, SPANS, confidence_of
+from workbench.formula.ingredient_fields import GROUPS, OWN, READ, SPANS, confidence_of
 from workbench.formula.substance import Substance
 from workbench.formula.supply import CERTIFICATE
 from workbench.ui.places.shelf.fact_rows import NO_CONFIDENCE, ShownFact
@@ -23,6 +23,15 @@ class ShownGroup:
     name: str
     facts: tuple[ShownFact, ...]
     unknown: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """Hold how many facts are known, and how many are confirmed or the maker's own."""
+
+    all: int
+    confirmed: int
+    own: int
 
 
 class FactsShown:
@@ -51,6 +60,17 @@ class FactsShown:
     def groups(self) -> tuple[ShownGroup, ...]:
         """Return the plain facts by heading."""
         return tuple(self._group(name, fields) for name, fields in GROUPS)
+
+    def count(self) -> Count:
+        """Return how far the facts of every list are confirmed."""
+        facts = (fact for group in self.groups() for fact in group.facts)
+        said = [
+            fact.confidence
+            for fact in (*facts, *self.composition(), *self.constituents())
+            if fact.confidence != NO_CONFIDENCE
+        ]
+        confirmed = said.count(READ) + said.count(CERTIFICATE)
+        return Count(len(said), confirmed, said.count(OWN))
 
     def composition(self) -> tuple[ShownFact, ...]:
         """Return what it is made of, the most of it first; what an original had too is kept."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from workbench.storage.folding import folded
 from workbench.storage.search import Hit
 from workbench.storage.shelf_list import ListedIngredient
 from workbench.words.catalogue import Words
@@ -54,6 +55,39 @@ def shown_rows(
         return tuple(item for item in rows.values() if filters.is_open or filters.lets(item))
     found = (rows[hit.key] for hit in hits if hit.key in rows)
     return tuple(item for item in found if filters.lets(item))
+
+
+def best_first(
+    rows: Iterable[ListedIngredient], typed: str, words: Words
+) -> tuple[ListedIngredient, ...]:
+    """Return what was found in the order of fit, then by name.
+
+    The whole name comes first, then its start, the start of a word in it, the INCI name, the
+    main function, another function, and what only holds the words. What begins with a digit
+    is a number, for which the order found is kept.
+    """
+    asked = folded(typed)
+    if not asked or asked[0].isdigit():
+        return tuple(rows)
+    return tuple(sorted(rows, key=lambda row: (_fit(row, asked, words), row.name.casefold())))
+
+
+def _fit(row: ListedIngredient, asked: str, words: Words) -> int:
+    name = folded(row.name)
+    functions = [_begins(folded(function_name(f, words)), asked) for f in row.functions]
+    fits = (
+        name == asked,
+        name.startswith(asked),
+        _begins(name, asked),
+        _begins(folded(row.inci), asked),
+        any(functions[:1]),
+        any(functions),
+    )
+    return fits.index(True) if any(fits) else len(fits)
+
+
+def _begins(text: str, asked: str) -> bool:
+    return f" {text}".find(f" {asked}") >= 0
 
 
 def function_choices(

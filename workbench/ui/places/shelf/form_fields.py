@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from workbench.ui.places.desk.form_inputs import Choice
+from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.shelf.fact_rows import plain_label
 from workbench.ui.theme import Theme
 
@@ -106,7 +107,15 @@ class LineField(FormField):
         self.edit = QLineEdit()
         self.edit.setPlaceholderText(hint)
         self.edit.textChanged.connect(lambda _text: self.changed.emit())
+        self._note = plain_label("small")
+        self._note.setObjectName(f"shelf_note_{name}")
+        self._note.setWordWrap(True)
+        self.take = LinkButton("", f"shelf_take_{name}")
+        self.other = LinkButton("", f"shelf_other_{name}")
         self._hold(self.edit)
+        for widget in (self._note, self.take, self.other):
+            self._column.insertWidget(self._column.count() - 1, widget)
+            widget.hide()
 
     @property
     def value(self) -> str:
@@ -119,6 +128,26 @@ class LineField(FormField):
         self.edit.setText(value)
         self.edit.setCursorPosition(0)
         self.edit.blockSignals(False)  # noqa: FBT003
+
+    def show_note(self, sentence: str, take: str = "") -> None:
+        """Say something of what is typed, with a link that takes another value."""
+        self._note.setText(sentence)
+        self._note.setVisible(bool(sentence))
+        self.take.setText(take)
+        self.take.setVisible(bool(take))
+        self.other.hide()
+        self.updateGeometry()
+
+    def show_other(self, text: str) -> None:
+        """Offer a second way out."""
+        self.other.setText(text)
+        self.other.show()
+        self.updateGeometry()
+
+    @property
+    def note(self) -> str:
+        """The sentence under the input that is no fault."""
+        return self._note.text()
 
 
 class TextField(FormField):
@@ -159,6 +188,12 @@ class ChoiceField(FormField):
         self._box.currentIndexChanged.connect(lambda _row: self.changed.emit())
         self._hold(self._box)
         choice.deleteLater()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take the sizes of another theme, and room for the longest words."""
+        super().set_theme(theme)
+        wanted = self._box.sizeHint().width() + theme.px(8)
+        self._wanted = min(max(self._wanted, wanted), theme.px(WIDE))
 
     @property
     def value(self) -> str:

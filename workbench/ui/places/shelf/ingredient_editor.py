@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame
 
-from workbench.formula.ingredient import Ingredient
+from workbench.formula.ingredient import Ingredient, Part
 from workbench.formula.ingredient_check import Fault, check_ingredient
 from workbench.formula.ingredient_fields import restated
 from workbench.formula.substance_names import SubstanceNames
@@ -17,6 +17,7 @@ from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.places.shelf.editor_page import EditorPage
 from workbench.ui.places.shelf.fact_rows import plain_label
+from workbench.ui.places.shelf.following import Following
 from workbench.ui.places.shelf.form_fields import FormField, LineField
 from workbench.ui.places.shelf.ingredient_form import (
     SECTIONS,
@@ -59,10 +60,14 @@ class IngredientEditor(EditorPage):
         self._is_key_typed = False
         self._fields = form_fields(work.words, vocabulary)
         self._flows: list[FlowLayout] = []
-        resolver = SubstanceResolver(names)
-        self.composition = self._parts("composition", resolver)
+        self._resolver = SubstanceResolver(names)
+        self.composition = self._parts("composition")
         self.composition.may_keep_as_typed = True
-        self.constituents = self._parts("constituents", resolver)
+        self.constituents = self._parts("constituents")
+        self._following = Following(
+            self._fields, names.label, work.words, decimal_comma=work.decimal_comma
+        )
+        self._following.diluted.connect(self._on_diluted)
         self._lay()
         self.set_theme(theme)
         for field in self._fields.values():
@@ -107,6 +112,7 @@ class IngredientEditor(EditorPage):
         self.constituents.set_parts(
             tuple((p.substance, p.fraction * 100) for p in base.constituents)
         )
+        self._following.begin(base)
         self.check()
         self.order_tabs()
         self._name.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -122,6 +128,7 @@ class IngredientEditor(EditorPage):
 
     def faults(self) -> int:
         """Show what is wrong at each field, and return how much is."""
+        self._following.take_parts(self._typed().item.composition)
         typed = self._typed()
         words = self.work.words
         found = self._found(typed.item)
@@ -138,7 +145,7 @@ class IngredientEditor(EditorPage):
             field.show_error(errors.get(name, ""))
         count = len(errors)
         for name, parts in (("composition", self.composition), ("constituents", self.constituents)):
-            of_rows = part_errors(found, name, parts.parts, self._names, words)
+            of_rows = part_errors(found, name, parts.parts, self._resolver, words)
             parts.show_errors(of_rows)
             count += len(of_rows)
         text, is_right = total_text(self.composition.parts, words)
@@ -174,12 +181,12 @@ class IngredientEditor(EditorPage):
         """Return the field of a fact."""
         return self._fields[name]
 
-    def _parts(self, name: str, resolver: SubstanceResolver) -> PartsEditor:
+    def _parts(self, name: str) -> PartsEditor:
         words = self.work.words
         return PartsEditor(
             name,
             words,
-            resolver,
+            self._resolver,
             decimal_comma=self.work.decimal_comma,
             heading=words.say(f"shelf-editor-{name}"),
         )
@@ -229,6 +236,11 @@ class IngredientEditor(EditorPage):
         return check_ingredient(item, self._names.substances, taken=self._taken, as_typed=kept)
 
     def _on_changed(self) -> None:
+        self.check()
+
+    def _on_diluted(self, parts: tuple[Part, ...]) -> None:
+        self.composition.set_parts(tuple((part.substance, part.fraction * 100) for part in parts))
+        self.order_tabs()
         self.check()
 
     def _follow_name(self) -> None:

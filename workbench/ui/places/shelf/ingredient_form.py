@@ -45,7 +45,10 @@ NUMBERS = (
     "melts_at_c",
 )
 SECTIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("identity", ("name", "key", "inci", "cas", "ec_numbers", "purpose", "functions")),
+    (
+        "identity",
+        ("name", "active_percent", "key", "inci", "cas", "ec_numbers", "purpose", "functions"),
+    ),
     (
         "use",
         (
@@ -66,7 +69,6 @@ SECTIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "charge",
             "origin",
             "form",
-            "active_percent",
             "water_percent",
             "density",
             "hlb",
@@ -94,7 +96,7 @@ _TICKS = ("functions", "spectrum", "incompatibilities", "tags")
 _FLAGS = ("is_heat_sensitive", "is_electrolyte_sensitive", "is_phototoxic")
 _LONG = ("cautions", "use_note")
 _CHOICES = ("solubility", "charge", "origin", "form")
-_WIDTHS = {"name": WIDE, "inci": WIDE, "source": WIDE}
+_WIDTHS = {"name": WIDE, "active_percent": MIDDLE, "inci": WIDE, "source": WIDE}
 
 
 @dataclass(frozen=True, slots=True)

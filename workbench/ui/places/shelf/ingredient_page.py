@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from workbench.formula.ingredient import Ingredient
@@ -14,7 +14,7 @@ from workbench.storage.where_used import Use
 from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
-from workbench.ui.places.shelf.fact_rows import FactGroup, plain_label
+from workbench.ui.places.shelf.fact_rows import FactGroup, ScrolledPage, plain_label
 from workbench.ui.places.shelf.facts_shown import FactsShown
 from workbench.ui.places.shelf.files_block import FilesBlock
 from workbench.ui.places.shelf.supply_block import SupplyBlock
@@ -54,6 +54,9 @@ class IngredientPage(QWidget):
         self._lead = plain_label("secondary")
         self._lead.setObjectName("shelf_page_lead")
         self._lead.setWordWrap(True)
+        self._confirmed = plain_label("small")
+        self._confirmed.setObjectName("shelf_page_confirmed")
+        self._confirmed.setWordWrap(True)
         self._links = {
             name: LinkButton(words.say(f"shelf-{name}"), f"shelf_{name}") for name in _ACTIONS
         }
@@ -98,6 +101,7 @@ class IngredientPage(QWidget):
         for block in (self.supply, self.uses, self.files):
             block.set_theme(theme)
         self._certificate_row.setContentsMargins(theme.px(8), theme.px(6), 0, 0)
+        self._confirmed.setContentsMargins(0, theme.px(3), 0, 0)
         self._inside.setMaximumWidth(theme.px(860))
 
     def show_ingredient(
@@ -109,6 +113,8 @@ class IngredientPage(QWidget):
     ) -> None:
         """Show an ingredient with what it was copied from, how it is bought, and where it goes."""
         is_other = self._item is None or item.key != self._item.key
+        if is_other:
+            self.supply.keep_typed()
         self._item = item
         words = self._work.words
         counted = certified(item, supply)
@@ -120,6 +126,13 @@ class IngredientPage(QWidget):
         for name, link in self._links.items():
             link.setVisible(name == "copy-to-change" or item.is_own)
             link.setEnabled(not is_shut)
+        count = shown.count()
+        rest = count.all - count.confirmed - count.own
+        self._confirmed.setText(
+            words.say(
+                "shelf-confirmed", count=count.confirmed, all=count.all, own=count.own, rest=rest
+            )
+        )
         for group in shown.groups():
             foot = words.say("shelf-not-known", facts=", ".join(group.unknown))
             self.groups[group.name].show_facts(group.facts, "", foot if group.unknown else "")
@@ -129,11 +142,16 @@ class IngredientPage(QWidget):
         self.files.show_files(item.key)
         self._show_certificate(supply)
         if is_other:
-            self._scroll.verticalScrollBar().setValue(0)
+            self._to_top()
 
     def focus_first(self) -> None:
         """Put the focus on the first thing that can be done here."""
         self._links["copy-to-change"].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _to_top(self) -> None:
+        self._scroll.verticalScrollBar().setValue(0)
+        # Rows of another height are laid out later, and the page may then stand elsewhere.
+        QTimer.singleShot(0, self._scroll, lambda: self._scroll.verticalScrollBar().setValue(0))
 
     def show_supply(self, supply: Supply) -> None:
         """Show how the ingredient is bought, after it was stored elsewhere."""
@@ -162,7 +180,7 @@ class IngredientPage(QWidget):
             if item.source
             else words.say("shelf-source-none")
         )
-        self.groups["source"].show_facts((), source, words.say("shelf-source-legend"))
+        self.groups["source"].show_facts((), source)
 
     def _show_certificate(self, supply: Supply) -> None:
         words = self._work.words
@@ -173,6 +191,9 @@ class IngredientPage(QWidget):
             said = words.say("shelf-certificate-nothing")
         else:
             said = words.say("shelf-certificate-count", count=len(listed))
+        day, lot = supply.certificate_date, supply.certificate_lot
+        if listed is not None and (day or lot):
+            said += " " + words.say("shelf-certificate-paper", day=day or "none", lot=lot or "none")
         self._headings["certificate"].show_facts((), said)
         key = "shelf-certificate-type" if listed is None else "shelf-certificate-change"
         self._certificate.setText(words.say(key))
@@ -199,12 +220,16 @@ class IngredientPage(QWidget):
         self.uses.draft_wanted.connect(self.draft_wanted)
         self._certificate_row = QVBoxLayout()
         self._certificate_row.addWidget(self._certificate, 0, Qt.AlignmentFlag.AlignLeft)
-        self._inside = QWidget()
+        self._inside = ScrolledPage()
+        # A click beside the fields ends the typing there, and what was typed is stored.
+        self._inside.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self._column = QVBoxLayout(self._inside)
         self._column.setSpacing(0)
         self._column.addWidget(self._title)
         self._column.addSpacing(6)
         self._column.addWidget(self._lead)
+        self._column.addSpacing(4)
+        self._column.addWidget(self._confirmed)
         self._column.addSpacing(8)
         self._column.addLayout(self._actions)
         for name in ("cautions", *(name for name, _ in GROUPS), "composition", "constituents"):

@@ -21,7 +21,13 @@ from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.form_inputs import Choice
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
-from workbench.ui.places.shelf.filters import MOST_FOUND, Filters, function_choices, shown_rows
+from workbench.ui.places.shelf.filters import (
+    MOST_FOUND,
+    Filters,
+    best_first,
+    function_choices,
+    shown_rows,
+)
 from workbench.ui.places.shelf.list_model import (
     ROW_ROLE,
     IngredientDelegate,
@@ -33,7 +39,7 @@ from workbench.words.ingredients import value_text
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
 
-CHOICE_WIDTH = 104
+CHOICE_WIDTH, MOST_CHOICE, ARROW = 104, 330, 28
 _ANY = ""
 _SHORT = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
 _DOWNWARDS = (Qt.Key.Key_Down, Qt.Key.Key_PageDown, Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -52,6 +58,7 @@ class ListPane(QWidget):
     def __init__(self, work: DeskWork, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._work = work
+        self._theme = theme
         self._rows: dict[str, ListedIngredient] = {}
         self._functions: dict[str, frozenset[str]] = {}
         self._is_showing = False
@@ -109,8 +116,8 @@ class ListPane(QWidget):
         self._column.setContentsMargins(side, theme.px(14), theme.px(8), 0)
         self._column.setSpacing(theme.px(8))
         self._flow.set_gaps(theme.px(14), theme.px(6))
-        for choice in self._choices.values():
-            choice.setFixedWidth(theme.px(CHOICE_WIDTH))
+        self._theme = theme
+        self._fit_choices()
         self._count.setMinimumHeight(self._boxes["own"].sizeHint().height())
         self._ticks.set_gaps(theme.px(16), theme.px(4))
         self.view.scheduleDelayedItemsLayout()
@@ -197,12 +204,27 @@ class ListPane(QWidget):
             if choice.box.currentIndex() < 0:
                 choice.box.setCurrentIndex(0)
 
+    def _fit_choices(self) -> None:
+        """Give each choice room for what is chosen, and its list for the longest."""
+        px = self._theme.px
+        for choice in self._choices.values():
+            box = choice.box
+            said = box.fontMetrics().horizontalAdvance(box.currentText()) + px(ARROW)
+            choice.setFixedWidth(min(max(px(CHOICE_WIDTH), said), px(MOST_CHOICE)))
+            texts = (box.itemText(row) for row in range(box.count()))
+            longest = max(map(box.fontMetrics().horizontalAdvance, texts), default=0)
+            box.view().setMinimumWidth(longest + px(ARROW))
+
     def _show(self) -> None:
         if self._is_showing:
             return
+        self._fit_choices()
         kept = self.current_key
         hits = self._found()
-        self.model.set_rows(shown_rows(self._rows, self.filters, hits))
+        rows = shown_rows(self._rows, self.filters, hits)
+        if hits is not None:
+            rows = best_first(rows, self.search.text(), self._work.words)
+        self.model.set_rows(rows)
         shown = len(self.model.rows)
         self._count.setText(
             self._count_text(shown, is_cut=hits is not None and len(hits) >= MOST_FOUND)
@@ -215,6 +237,8 @@ class ListPane(QWidget):
         )
         self.view.setVisible(bool(shown))
         place = self.model.place_of(kept) if kept and hits is None else None
+        if hits is not None:
+            self.view.scrollToTop()  # the best is first, and is seen
         if shown and not self.view.currentIndex().isValid():
             self.view.setCurrentIndex(self.model.index(place or 0, 0))
 

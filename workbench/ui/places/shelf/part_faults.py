@@ -6,8 +6,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from workbench.formula.ingredient_check import SUM_SLACK, Fault
-from workbench.formula.substance_names import SubstanceNames
-from workbench.ui.places.shelf.parts_editor import TypedPart
+from workbench.ui.places.shelf.parts_editor import Resolver, TypedPart
 from workbench.words.catalogue import Words
 
 _HUNDRED = Decimal(100)
@@ -25,7 +24,7 @@ def part_errors(
     faults: Iterable[Fault],
     field: str,
     parts: tuple[TypedPart, ...],
-    names: SubstanceNames | None,
+    names: Resolver | None,
     words: Words,
 ) -> dict[int, str]:
     """Return by row what is wrong with it."""
@@ -38,7 +37,7 @@ def part_errors(
             continue
         said = _row_sentence(fault, parts[fault.row], names, words)
         if fault.code != _FRACTION:
-            errors[fault.row] = f"{said} {errors.get(fault.row, '')}".strip()
+            errors[fault.row] = said  # what it is comes first, then how much
         elif parts[fault.row].refused is None:  # what is no number has its own sentence
             errors[fault.row] = f"{errors.get(fault.row, '')} {said}".strip()
     return errors
@@ -55,7 +54,7 @@ def total_text(parts: tuple[TypedPart, ...], words: Words) -> tuple[str, bool]:
     return words.say("shelf-total-short", total=total, missing=-off), False
 
 
-def _row_sentence(fault: Fault, part: TypedPart, names: SubstanceNames | None, words: Words) -> str:
+def _row_sentence(fault: Fault, part: TypedPart, names: Resolver | None, words: Words) -> str:
     if fault.code == _UNKNOWN and names is None:
         return words.say("shelf-fault-ingredient-unknown", name=part.text)
     said = sentence_of(fault, words)

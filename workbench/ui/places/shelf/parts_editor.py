@@ -7,10 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Protocol
 
-from PySide6.QtCore import QStringListModel, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
-    QCompleter,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.typed import NotTaken, read_number
 from workbench.ui.places.shelf.fact_rows import plain_label
+from workbench.ui.places.shelf.suggestions import Suggestions
 from workbench.ui.theme import Theme
 from workbench.words.catalogue import Words
 
@@ -73,10 +73,12 @@ class PartsEditor(QWidget):
         self._theme: Theme | None = None
         self._rows: list[_Row] = []
         self._is_filling = False
+        self._errors: dict[int, str] = {}
         self.may_keep_as_typed = False
         self.setObjectName(f"shelf_parts_{name}")
         self._heading = plain_label("small")
         self._heading.setText(heading)
+        self._heading.setWordWrap(True)
         self._total = plain_label("strong")
         self._total.setObjectName(f"shelf_total_{name}")
         self._total.setWordWrap(True)
@@ -124,7 +126,11 @@ class PartsEditor(QWidget):
         self._total.style().polish(self._total)
 
     def show_errors(self, errors: dict[int, str]) -> None:
-        """Say under each row what is wrong with it; rows count from 0 without the empty ones."""
+        """Say under each row what is wrong with it, once it is left.
+
+        Rows count from 0 without the empty ones.
+        """
+        self._errors = errors
         for place, row in enumerate(self._filled()):
             row.show_error(errors.get(place, ""), may_keep=self.may_keep_as_typed)
         for row in self._rows:
@@ -140,6 +146,7 @@ class PartsEditor(QWidget):
         )
         row.changed.connect(self._on_changed)
         row.removed.connect(lambda: self._on_removed(row))
+        row.left.connect(lambda: self.show_errors(self._errors))
         row.name.pasted.connect(lambda text: self._on_pasted(row, text))
         self._rows.append(row)
         self._column.insertWidget(self._column.count() - 1, row)
@@ -214,6 +221,8 @@ class _Row(QWidget):
 
     changed = Signal()
     removed = Signal()
+    left = Signal()
+    """The focus went out of the row."""
 
     def __init__(self, name: str, words: Words, resolver: Resolver, decimal_comma: bool) -> None:  # noqa: FBT001
         super().__init__()
@@ -237,13 +246,19 @@ class _Row(QWidget):
         self._error = plain_label("stop")
         self._error.setWordWrap(True)
         self._error.hide()
-        self._complete()
+        self._suggestions = Suggestions(self.name)
+        self.name.textEdited.connect(self._suggest)
         self._build()
 
     @property
     def is_empty(self) -> bool:
         """Whether nothing is typed in it."""
         return not self.name.text().strip() and not self.percent.text().strip()
+
+    @property
+    def is_being_typed(self) -> bool:
+        """Whether the focus is in it."""
+        return self.name.hasFocus() or self.percent.hasFocus() or self._suggestions.is_open
 
     @property
     def last_stop(self) -> QWidget:
@@ -277,13 +292,16 @@ class _Row(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Take the sizes of another theme."""
         self.percent.setFixedWidth(theme.px(PERCENT_WIDTH))
+        self._suggestions.set_theme(theme)
         self._line.setSpacing(theme.px(8))
         self._under.setSpacing(theme.px(12))
         self._column.setSpacing(theme.px(1))
         self._column.setContentsMargins(0, theme.px(2), 0, theme.px(2))
 
     def show_error(self, sentence: str, *, may_keep: bool) -> None:
-        """Say what is wrong, and offer to keep a name that no table has."""
+        """Say what is wrong, and offer to keep a name that no table has; not while it is typed."""
+        if self.is_being_typed:
+            sentence = ""
         self._error.setText(sentence)
         self._error.setVisible(bool(sentence))
         part = self.part
@@ -299,15 +317,8 @@ class _Row(QWidget):
             edit.style().unpolish(edit)
             edit.style().polish(edit)
 
-    def _complete(self) -> None:
-        self._offered = QStringListModel(self)
-        completer = QCompleter(self._offered, self)
-        completer.setCompletionMode(QCompleter.CompletionMode.UnfilteredPopupCompletion)
-        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-        self.name.setCompleter(completer)
-        self.name.textEdited.connect(
-            lambda text: self._offered.setStringList(list(self._resolver.suggestions(text)))
-        )
+    def _suggest(self, text: str) -> None:
+        self._suggestions.offer(self._resolver.suggestions(text))
 
     def _build(self) -> None:
         self._line = QHBoxLayout()
@@ -325,6 +336,7 @@ class _Row(QWidget):
         self._keep.clicked.connect(lambda *_checked: self._keep_it())
         for edit in (self.name, self.percent):
             edit.textChanged.connect(lambda _text: self._on_typed())
+            edit.installEventFilter(self)
         self._remove.hide()
 
     def set_tab_order_after(self, before: QWidget) -> None:
@@ -332,6 +344,12 @@ class _Row(QWidget):
         for widget in (self.name, self.percent, self._remove, self._keep):
             QWidget.setTabOrder(before, widget)
             before = widget
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Tell when the focus has gone out of the row."""
+        if event.type() is QEvent.Type.FocusOut and not self.is_being_typed:
+            self.left.emit()
+        return super().eventFilter(watched, event)
 
     def _on_typed(self) -> None:
         self._remove.setVisible(not self.is_empty)

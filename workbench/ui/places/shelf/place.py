@@ -25,6 +25,7 @@ from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.places.shelf.changing import Changing
 from workbench.ui.places.shelf.ingredient_page import IngredientPage
+from workbench.ui.places.shelf.keys import SHELF_KEYS
 from workbench.ui.places.shelf.list_pane import ListPane
 from workbench.ui.places.shelf.shopping_page import ShoppingPage
 from workbench.ui.places.shelf.supply_steps import SupplySteps
@@ -95,6 +96,10 @@ class ShelfPlace(QWidget):
         """Show what a batch of a formula needs."""
         self.pages.setCurrentWidget(self.shopping)
         self.shopping.begin(key)
+
+    def keep_typed(self) -> None:
+        """Store what stands typed in a field, before the studio is closed."""
+        self.page.supply.keep_typed()
 
     def focus_place(self) -> None:
         """Put the focus where it was, at first on what is looked for."""
@@ -167,14 +172,16 @@ class ShelfPlace(QWidget):
         self._buttons["new-blend"].clicked.connect(lambda *_checked: self.changing.blend())
         self._buttons["shopping"].clicked.connect(lambda *_checked: self.show_shopping())
         self._only.clicked.connect(self._set_only)
-        for name, keys, do in (
-            ("search", "Ctrl+L", self._go_to_search),
-            ("change", "F2", self._change_current),
-            ("copy-to-change", "Ctrl+Shift+D", self._copy_current),
-            ("new", "Ctrl+Shift+N", self.changing.make_new),
-            ("new-blend", "Ctrl+Shift+B", self.changing.blend),
-            ("shopping", "Ctrl+Shift+L", self.show_shopping),
-        ):
+        jobs = {
+            "search": self._go_to_search,
+            "change": self._change_current,
+            "copy-to-change": self._copy_current,
+            "new": self.changing.make_new,
+            "new-blend": self.changing.blend,
+            "shopping": self.show_shopping,
+        }
+        for name, keys in SHELF_KEYS.items():
+            do = jobs[name]
             action = QAction(self._work.words.say(f"shelf-{name}"), self)
             action.setObjectName(f"shelf-action-{name}")
             action.setShortcut(QKeySequence(keys))

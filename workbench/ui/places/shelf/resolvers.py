@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from workbench.formula.substance_names import SubstanceNames
 from workbench.storage.studio import Studio
 
@@ -26,6 +28,19 @@ class SubstanceResolver:
     def suggestions(self, typed: str) -> tuple[str, ...]:
         """Return label names that a text may have meant."""
         return self._names.suggestions(typed)
+
+
+class AllergenResolver(SubstanceResolver):
+    """Know every substance, and offer those that label rules name as allergens."""
+
+    def __init__(self, names: SubstanceNames, allergens: Collection[str]) -> None:
+        """Take the names, and the keys of the substances to offer."""
+        super().__init__(names)
+        self._allergens = allergens
+
+    def suggestions(self, typed: str) -> tuple[str, ...]:
+        """Return label names of allergens that a text may have meant."""
+        return self._names.suggestions(typed, self._allergens)
 
 
 class IngredientResolver:

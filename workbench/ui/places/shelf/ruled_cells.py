@@ -17,6 +17,7 @@ from workbench.ui.theme import Role, Theme
 
 _SIDE = 8
 _HEAD = 30
+_ABOVE = 10
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -45,9 +46,22 @@ class RuledCells(QStyledItemDelegate):
         side = self.theme.px(_SIDE)
         room = rect.adjusted(side, 0, -side, 0)
         text = str(index.data() or "")
-        cut = QFontMetrics(font).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
-        painter.drawText(room, int(index.data(Qt.ItemDataRole.TextAlignmentRole)), cut)
+        align = int(index.data(Qt.ItemDataRole.TextAlignmentRole))
+        painter.drawText(room, align | Qt.TextFlag.TextWordWrap, text)
         painter.restore()
+
+    def width_of(self, text: str) -> int:
+        """Return the width a cell takes that shows a text on one line."""
+        return QFontMetrics(self.theme.font()).horizontalAdvance(text) + self.theme.px(
+            2 * _SIDE + 4
+        )
+
+    def height_of(self, text: str, width: int) -> int:
+        """Return the height of a cell in which a text is broken into lines."""
+        room = QRect(0, 0, width - 2 * self.theme.px(_SIDE), 1)
+        metrics = QFontMetrics(self.theme.font())
+        held = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, text)
+        return max(held.height() + self.theme.px(_ABOVE), self.theme.px(_HEAD))
 
 
 class RuledHeader(QHeaderView):
@@ -76,6 +90,13 @@ class RuledHeader(QHeaderView):
         cut = QFontMetrics(font).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, int(align), cut)
         painter.restore()
+
+    def width_of(self, place: int) -> int:
+        """Return the width a heading takes."""
+        theme = self._cells.theme
+        text = str(self.model().headerData(place, Qt.Orientation.Horizontal) or "")
+        width = QFontMetrics(theme.font(Role.COLUMN)).horizontalAdvance(text)
+        return width + 2 * theme.px(_SIDE)
 
     def fit(self) -> None:
         """Take the height of the theme."""

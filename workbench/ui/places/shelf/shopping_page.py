@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QFileDialog,
+    QFrame,
     QLabel,
+    QScrollArea,
     QTableView,
     QVBoxLayout,
     QWidget,
@@ -20,13 +24,14 @@ from workbench.formula.formula import Formula
 from workbench.formula.scale import batch_mass
 from workbench.formula.shelf import Shelf
 from workbench.formula.shopping import Need, ShoppingList, shopping_list
+from workbench.storage.text_file import write_text_file
 from workbench.ui.models.value_table import ValueTableModel
 from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.form_inputs import Choice, TextInput
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.typed import NotTaken, positive, read_mass
 from workbench.ui.places.desk.work import DeskWork
-from workbench.ui.places.shelf.fact_rows import plain_label
+from workbench.ui.places.shelf.fact_rows import ScrolledPage, plain_label
 from workbench.ui.places.shelf.ruled_cells import RuledCells, RuledHeader
 from workbench.ui.places.shelf.shopping_table import (
     mass_text,
@@ -40,7 +45,10 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent, QResizeEvent
 
 USUAL_BATCH_G = Decimal(1000)
-NAME, COLUMNS = 160, (96, 140, 92, 110)
+NAME, MOST_WIDTH = 104, 190
+_LEAST = {2: 74, 3: 54}
+_NEEDED = ("ingredient", "mass", "packs")
+_TEXT_SUFFIX = "txt"
 
 
 class ShoppingPage(QWidget):
@@ -81,6 +89,8 @@ class ShoppingPage(QWidget):
         self._summary.setWordWrap(True)
         self._copy = LinkButton(words.say("shelf-need-copy"), "shelf_shopping_copy")
         self._copy.clicked.connect(lambda *_checked: self.copy_text())
+        self._save = LinkButton(words.say("shelf-need-save"), "shelf_shopping_save")
+        self._save.clicked.connect(lambda *_checked: self.save())
         self._back = LinkButton(words.say("shelf-back"), "shelf_shopping_back")
         self._back.clicked.connect(lambda *_checked: self.left.emit())
         self._build()
@@ -100,9 +110,7 @@ class ShoppingPage(QWidget):
         self._ways.set_gaps(theme.px(20), theme.px(4))
         self._mass.set_theme(theme)
         self._delegate.theme = theme
-        self.table.verticalHeader().setDefaultSectionSize(theme.px(30))
         self._header.fit()
-        self._fit()
         self._theme = theme
         self._share()
 
@@ -123,12 +131,45 @@ class ShoppingPage(QWidget):
         """Put the list on the clipboard as text, cells parted by tabs."""
         if self._shopping is None:
             return
+        QGuiApplication.clipboard().setText(self.text)
+        self._work.notices.inform(self._work.words.say("shelf-need-copied"))
+
+    @property
+    def text(self) -> str:
+        """The list as text; nothing while no formula is chosen."""
+        if self._shopping is None:
+            return ""
         words = self._work.words
         mass = mass_text(self._shopping.batch_g, words)
         title = words.say("shelf-need-title", name=self._formula.name, mass=mass)
-        text = shopping_text(self._shopping, title, words, self._name)
-        QGuiApplication.clipboard().setText(text)
-        self._work.notices.inform(words.say("shelf-need-copied"))
+        return shopping_text(self._shopping, title, words, self._name)
+
+    def save(self) -> None:
+        """Ask for a file, without blocking the window, and write the list to it."""
+        words = self._work.words
+        title = words.say("shelf-need-save").rstrip("…")
+        dialog = QFileDialog(self, title, "", words.say("shelf-need-kind"))
+        dialog.setObjectName("shelf_shopping_dialog")
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setDefaultSuffix(_TEXT_SUFFIX)
+        named = words.say("shelf-need-file", name=self._formula.name).replace("/", "-")
+        dialog.selectFile(f"{named}.{_TEXT_SUFFIX}")
+        dialog.fileSelected.connect(lambda path: self.save_to(Path(path)))
+        dialog.open()
+
+    def save_to(self, path: Path) -> None:
+        """Write the list to a file."""
+        words, text = self._work.words, self.text
+        if not text:
+            return
+        self._work.tasks.run(
+            lambda: write_text_file(path, text),
+            lambda _nothing: self._work.notices.inform(
+                words.say("shelf-need-saved", place=str(path))
+            ),
+            self._work.notices.tell,
+        )
 
     def _open(self, key: str) -> None:
         self._work.tasks.flush()
@@ -162,22 +203,64 @@ class ShoppingPage(QWidget):
         self._shopping = shopping_list(self._formula, self._shelf, self._batch_g, supplies)
         self.model.set_rows(self._shopping.needs)
         self.table.setVisible(bool(self._shopping.needs))
-        self._fit()
+        self._hide_empty()
+        self._share()
         texts = summary_texts(self._shopping, self._work.words, self._name)
         self._summary.setText("\n".join(texts))
-        self._copy.setEnabled(True)
+        for link in (self._copy, self._save):
+            link.setEnabled(True)
 
-    def _fit(self) -> None:
-        rows = self.model.rowCount() * self.table.verticalHeader().defaultSectionSize()
-        self.table.setMaximumHeight(rows + self.table.horizontalHeader().height() + 2)
+    def _hide_empty(self) -> None:
+        """Take away the columns in which nothing stands."""
+        for place, column in enumerate(shopping_columns(self._work.words, self._name)):
+            is_empty = not any(column.text(need) for need in self.model.rows)
+            self.table.setColumnHidden(place, is_empty and column.key not in _NEEDED)
 
     def _share(self) -> None:
-        """Give the names what the other columns leave, and never too little to read."""
-        widths = [self._theme.px(width) for width in COLUMNS]
+        """Give the names what the other columns leave, and each row the height of its text."""
+        rest = [place for place in range(1, self.model.columnCount()) if self._is_shown(place)]
+        widths = {place: self._wanted_width(place) for place in rest}
         room = self.width() - 2 * self._theme.px(20) - self._theme.px(12)
-        self._header.resizeSection(0, max(self._theme.px(NAME), room - sum(widths)))
-        for place, width in enumerate(widths, 1):
+        over = sum(widths.values()) + self._theme.px(NAME) - room
+        for place, least in _LEAST.items():  # several lines are read, what is cut is not
+            if over > 0 and place in widths:
+                narrow = min(widths[place], max(self._theme.px(least), widths[place] - over))
+                over -= widths[place] - narrow
+                widths[place] = narrow
+        widths[0] = max(self._theme.px(NAME), room - sum(widths.values()))
+        for place, width in widths.items():
             self._header.resizeSection(place, width)
+        height = self._header.height() + 2
+        for row in range(self.model.rowCount()):
+            tall = max(
+                self._delegate.height_of(self._cell(row, place), width)
+                for place, width in widths.items()
+            )
+            self.table.setRowHeight(row, tall)
+            height += tall
+        if sum(widths.values()) > room:
+            height += self.table.horizontalScrollBar().sizeHint().height()
+        self.table.setFixedHeight(height)
+
+    def _wanted_width(self, place: int) -> int:
+        cells = [self._delegate.width_of(self._cell(row, place)) for row in range(self._rows)]
+        widest = min(max(cells, default=0), self._theme.px(MOST_WIDTH))
+        return max(widest, self._header.width_of(place))
+
+    @property
+    def _rows(self) -> int:
+        return self.model.rowCount()
+
+    def _cell(self, row: int, place: int) -> str:
+        return str(self.model.index(row, place).data() or "")
+
+    def _is_shown(self, place: int) -> bool:
+        return not self.table.isColumnHidden(place)
+
+    def _show_row(self, row: int) -> None:
+        """Scroll the page so far that a row is seen."""
+        top = self.table.y() + self._header.height() + self.table.rowViewportPosition(row)
+        self._scroll.ensureVisible(0, top + self.table.rowHeight(row) // 2, 0, self._theme.px(40))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the width out again."""
@@ -189,7 +272,8 @@ class ShoppingPage(QWidget):
         self.model.set_rows(())
         self.table.hide()
         self._summary.setText(self._work.words.say("shelf-need-no-formula"))
-        self._copy.setEnabled(False)
+        for link in (self._copy, self._save):
+            link.setEnabled(False)
 
     def _name(self, key: str) -> str:
         return key if self._shelf is None else self._shelf.name(key)
@@ -208,17 +292,31 @@ class ShoppingPage(QWidget):
         table.setWordWrap(False)
         table.verticalHeader().hide()
         table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        table.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        table.selectionModel().currentRowChanged.connect(
+            lambda index, _before: self._show_row(index.row())
+        )
         self._ways = FlowLayout(20, 4)
-        self._ways.addWidget(self._copy)
-        self._ways.addWidget(self._back)
-        self._column = QVBoxLayout(self)
+        for link in (self._copy, self._save, self._back):
+            self._ways.addWidget(link)
+        inside = ScrolledPage()
+        self._column = QVBoxLayout(inside)
         self._column.addWidget(self._title)
         self._column.addLayout(self._flow)
         self._column.addWidget(self._error)
-        self._column.addWidget(table, 1)
+        self._column.addWidget(table)
         self._column.addWidget(self._summary)
         self._column.addLayout(self._ways)
-        self._column.addStretch(0)
+        self._column.addStretch(1)
+        self._scroll = QScrollArea()
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setWidget(inside)
+        outside = QVBoxLayout(self)
+        outside.setContentsMargins(0, 0, 0, 0)
+        outside.addWidget(self._scroll)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc goes back."""

@@ -57,11 +57,11 @@ def mass_text(mass_g: Decimal, words: Words) -> str:
 
 
 def packs_text(need: Need, words: Words) -> str:
-    """Return what to buy, or that it is on hand."""
+    """Return what to buy, in packs where one is entered, or that it is on hand."""
     if need.on_hand:
         return words.say("shelf-row-there")
     if need.packs is None or need.pack_g is None:
-        return words.say("shelf-need-no-pack")
+        return words.say("shelf-need-bare", mass=mass_text(need.mass_g, words))
     return words.say("shelf-need-buy", packs=need.packs, pack=need.pack_g)
 
 
@@ -83,14 +83,26 @@ def summary_texts(shopping: ShoppingList, words: Words, name: Named) -> tuple[st
     if shopping.to_buy:
         costs = tuple(money_text(value, currency, words) for currency, value in shopping.to_buy)
         said.append(words.say("shelf-need-to-buy", costs=costs))
-    if shopping.unpriced:
-        names = tuple(name(key) for key in shopping.unpriced)
-        said.append(words.say("shelf-need-unpriced", names=names))
+        unpriced = [need for need in missing if need.packs is not None and need.pack_cost is None]
+        if unpriced:
+            names = tuple(name(need.ingredient) for need in unpriced)
+            said.append(words.say("shelf-need-unpriced", names=names))
     if shopping.unresolved:
         names = tuple(name(key) for key in shopping.unresolved)
         said.append(words.say("shelf-need-unresolved", names=names))
     said.append(words.say("shelf-need-losses"))
+    without = [need.ingredient for need in missing if need.packs is None]
+    if without:
+        said.append(
+            words.say(
+                "shelf-need-no-packs", names=tuple(map(name, without)), costed=_costed(shopping)
+            )
+        )
     return tuple(said)
+
+
+def _costed(shopping: ShoppingList) -> str:
+    return "yes" if shopping.to_buy else "no"
 
 
 def shopping_text(shopping: ShoppingList, title: str, words: Words, name: Named) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
 
@@ -17,6 +18,9 @@ from workbench.ui.places.shelf.fact_rows import plain_label
 from workbench.ui.places.shelf.supply_steps import SupplySteps
 from workbench.ui.theme import Theme
 from workbench.words.numbers import decimal_text
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QHideEvent
 
 _WIDTHS = {
     "supplier": 210,
@@ -73,6 +77,26 @@ class SupplyBlock(QWidget):
         self._column.setSpacing(theme.px(8))
         for text in self._inputs.values():
             text.set_theme(theme)
+
+    def keep_typed(self) -> None:
+        """Store what stands typed in the fields and makes sense, before they show another."""
+        supply = self._supply
+        for name, text in self._inputs.items():
+            if not text.edit.isModified() or self._work.studio.read_only:
+                continue
+            try:
+                taken = self._changed(name, text.edit.text())
+            except NotTaken:
+                continue
+            text.accept()
+            supply = replace(supply, currency=taken.currency, **{name: getattr(taken, name)})
+        if supply != self._supply:
+            self._store(supply)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Keep what is typed when the page is left."""
+        self.keep_typed()
+        super().hideEvent(event)
 
     def show_supply(self, supply: Supply) -> None:
         """Show how an ingredient is bought; what was typed and not taken for another goes."""

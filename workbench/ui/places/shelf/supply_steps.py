@@ -45,7 +45,15 @@ class SupplySteps(QObject):
         supplies = self._work.studio.supplies
         try:
             now = supplies.get(supply.ingredient)
-            saved = supplies.save(replace(supply, counter=now.counter, allergens=now.allergens))
+            saved = supplies.save(
+                replace(
+                    supply,
+                    counter=now.counter,
+                    allergens=now.allergens,
+                    certificate_date=now.certificate_date,
+                    certificate_lot=now.certificate_lot,
+                )
+            )
         except WorkbenchError as error:
             self._work.notices.tell(error)
             return False
