@@ -28,7 +28,7 @@ _STUDIO_ENDING = ".studio"
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command or open the window, and return the exit code."""
-    # Read when numpy is loaded: the matrices here are so small that threads only wait on each other.
+    # numpy reads this when it is loaded: on matrices this small threads only wait for each other.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     words = list(sys.argv[1:] if argv is None else argv)
     if words and words[0] in _ANSWERED_WITHOUT_WINDOW:

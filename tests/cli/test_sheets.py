@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import csv
+import shutil
 from decimal import Decimal
 from pathlib import Path
 
@@ -86,11 +87,17 @@ def test_that_another_ending_is_still_a_formula_document(tmp_path, studio, capsy
 
 
 @pytest.fixture(scope="module")
-def sample(tmp_path_factory) -> Path:
-    """The sample studio; what is taken in again gets names of its own."""
+def sample_file(tmp_path_factory) -> Path:
+    """The sample studio, closed; copy it before use."""
     folder = tmp_path_factory.mktemp("made") / "sample"
     assert cli.main(["sample", str(folder)]) == 0
     return folder / "pebblewick.studio"
+
+
+@pytest.fixture
+def sample(sample_file, tmp_path) -> Path:
+    """A sample studio of this test's own."""
+    return Path(shutil.copy(sample_file, tmp_path / "sample.studio"))
 
 
 def core(formula) -> list[tuple]:
