@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import os
+
+# As the program does it: numpy reads this when it is loaded.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 import shutil
 import subprocess
 import sys

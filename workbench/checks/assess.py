@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 
 from workbench.checks.acceptance import with_acceptances
 from workbench.checks.adjusters import adjuster_doses
+from workbench.checks.allergens import check_allergens
 from workbench.checks.assessed_lines import (
     assessed_lines,
     column_step,
@@ -18,11 +20,13 @@ from workbench.checks.assessed_lines import (
 from workbench.checks.assessment import Assessment
 from workbench.checks.basics import check_known, check_listed, check_total
 from workbench.checks.checked import Done, checked
+from workbench.checks.checked_values import Checked
 from workbench.checks.compatibility import check_compatibility
 from workbench.checks.compatibility_mixture import Mixture, mixture_of
 from workbench.checks.figures import figures_of
 from workbench.checks.finding import Finding, in_order
 from workbench.checks.labelled import Labelled, label_facts, labelled
+from workbench.checks.late import Late
 from workbench.checks.limit_ph import limit_windows
 from workbench.checks.limit_survey import Surveyed, surveyed
 from workbench.checks.limit_warnings import required_warnings
@@ -67,13 +71,17 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
     weighing = weighing_of(formula, batch, column_step(shelf, rules), at_maximum)
     lines = assessed_lines(formula, shelf, known.sums, weighing, priced, rules)
     water = _in_water(looked)
-    label = _label(looked, water.ph)
     found = said_once(_found(looked, water))
-    found += [*check_weighing(lines, rules), *label.findings]
+    found += check_weighing(lines, rules)
+    found += check_allergens(known.items, shelf, scope, rules.labelling)
     findings = in_order(with_acceptances(found, formula))
     doses = adjuster_doses(formula, water.situation, shelf, batch)
     given = Answers(findings, water.windows, water.situation, doses, water.preservatives)
-    done = Done(label, findings, tables_used(known, rules, given))
+
+    def page(label: Labelled) -> Checked:
+        done = Done(label, findings, tables_used(known, rules, given))
+        return checked(known.parts, shelf, scope, rules, done)
+
     return Assessment(
         totals=known.sums,
         batch_g=batch,
@@ -87,8 +95,7 @@ def assess(formula: Formula, shelf: Shelf, scope: Scope, rules: Rules) -> Assess
         ph_windows=water.windows,
         adjusters=doses,
         preservatives=water.preservatives,
-        label=label,
-        checked=checked(known.parts, shelf, scope, rules, done),
+        late=Late(partial(_label, looked, water.ph), page),
     )
 
 

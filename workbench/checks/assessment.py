@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from workbench.checks.checked_values import Checked
 from workbench.checks.finding import Finding, Severity
 from workbench.checks.labelled import Labelled
+from workbench.checks.late import Late
 from workbench.checks.ph_values import AdjusterDose, PhEstimate
 from workbench.checks.ph_windows import PhWindows
 from workbench.checks.preservative_values import PreservativeShare
@@ -68,8 +69,17 @@ class Assessment:
     ph_windows: PhWindows
     adjusters: tuple[AdjusterDose, ...] | Absent
     preservatives: tuple[PreservativeShare, ...]
-    label: Labelled
-    checked: Checked
+    late: Late = field(compare=False, repr=False)
+
+    @property
+    def label(self) -> Labelled:
+        """Return what belongs on the label of the formula."""
+        return self.late.label
+
+    @property
+    def checked(self) -> Checked:
+        """Return what was checked of the formula, and what not."""
+        return self.late.checked
 
     @property
     def absent(self) -> Mapping[str, str]:

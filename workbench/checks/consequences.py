@@ -14,6 +14,9 @@ from workbench.formula.ingredient import Ingredient
 from workbench.formula.scope import Scope
 from workbench.formula.shelf import Shelf, shelf_of
 
+# What is worked out late is compared like the rest.
+_PARTS = (*(field.name for field in fields(Assessment) if field.compare), "label", "checked")
+
 
 @dataclass(frozen=True, slots=True)
 class Difference:
@@ -48,11 +51,7 @@ def difference(
     """
     before = assess(formula, shelf, scope, rules)
     after = assess(formula, with_ingredient(shelf, item), scope, rules)
-    parts = tuple(
-        field.name
-        for field in fields(Assessment)
-        if _computed(before, field.name) != _computed(after, field.name)
-    )
+    parts = tuple(name for name in _PARTS if _computed(before, name) != _computed(after, name))
     if not parts:
         return None
     return Difference(
