@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QStyleOptionButton
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QStyleOptionButton, QWidget
 
 from tests.ui.desk.panels import make_parts, theme
 from workbench.checks.assessment import Figure
@@ -16,6 +16,7 @@ from workbench.formula.cost import Cost
 from workbench.formula.edits import with_percent
 from workbench.ui.places.desk.figures_panel import FiguresPanel
 from workbench.ui.places.desk.findings_panel import FindingsPanel
+from workbench.ui.places.desk.flow import FlowLayout
 from workbench.ui.places.desk.link_button import LinkButton
 
 PRESERVATIVE = 4
@@ -318,3 +319,15 @@ def test_that_the_words_of_a_remedy_are_wrapped_and_never_cut(qtbot):
     assert option.text.split() == words.split()
     assert "\n" in option.text
     assert button.heightForWidth(200) >= button.fontMetrics().height() * 2
+
+
+def test_that_a_layout_gives_a_wrapped_remedy_all_its_lines(qtbot):
+    holder = QWidget()
+    qtbot.addWidget(holder)
+    flow = FlowLayout(4, 4, holder)
+    words = "Put the difference on Distilled or deionised water, which takes the rest"
+    button = LinkButton(words, "finding_remedy", holder, wraps=True)
+    flow.addWidget(button)
+    holder.resize(200, flow.heightForWidth(200))
+    holder.show()
+    assert button.height() >= button.fontMetrics().lineSpacing() * 2

@@ -21,7 +21,9 @@ class LinkButton(QPushButton):
         self._wraps = wraps
         self.setObjectName(name)
         self.setProperty("role", "link")
-        policy = QSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        # A layout item keeps a fixed height to one line, whatever height is asked for.
+        tall = QSizePolicy.Policy.Preferred if wraps else QSizePolicy.Policy.Fixed
+        policy = QSizePolicy(QSizePolicy.Policy.Maximum, tall)
         policy.setHeightForWidth(wraps)
         self.setSizePolicy(policy)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
