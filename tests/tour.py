@@ -28,6 +28,7 @@ from workbench.formula.formula import Formula
 from workbench.storage.opening import create_studio, open_studio
 from workbench.storage.sample import build_sample
 from workbench.ui.main_window import MainWindow
+from workbench.ui.places.studio.rules_page import RulesPage
 from workbench.ui.theme import Appearance, SchemeChoice
 from workbench.words.catalogue import load_words
 
@@ -186,6 +187,13 @@ def _stock_note(window: MainWindow) -> None:
     window.work.edit("Set", lambda formula: with_percent(formula, line.id, Decimal(3)))
 
 
+def _rules(window: MainWindow) -> RulesPage:
+    window.show_place("studio")
+    place = window._stack.currentWidget()
+    place.show_rules()
+    return place.rules
+
+
 SCREENS = (
     Screen("desk", lambda window: window.show_desk()),
     Screen("desk-first", lambda window: window.show_desk(), "empty"),
@@ -218,6 +226,8 @@ SCREENS = (
     Screen("shelf-ingredient", lambda window: window.show_ingredient("glycerin")),
     Screen("studio", lambda window: window.show_place("studio")),
     Screen("studio-balances", lambda window: window.show_setting("balances")),
+    Screen("studio-rules", lambda window: _rules(window).choose("carbomer-without-base")),
+    Screen("studio-rules-own", lambda window: _rules(window).copy("carbomer-without-base")),
     Screen("find-nothing-typed", lambda window: window.sheets.find()),
     Screen("find", lambda window: _find(window, "gly")),
     Screen("find-nothing", lambda window: _find(window, "zzzz")),

@@ -36,8 +36,12 @@ def check_compatibility(
 
 
 def with_own_rules(rules: Rules, own: tuple[CompatibilityRule, ...]) -> Rules:
-    """Return the rules with the maker's own rules of the trade after the shipped ones."""
-    return replace(rules, compatibility=with_rules(rules.compatibility, own)) if own else rules
+    """Return the rules with these of the maker after the shipped ones, and no others of theirs."""
+    known = rules.compatibility
+    shipped = tuple(rule for rule in known.rules if not rule.is_own)
+    if not own and len(shipped) == len(known.rules):
+        return rules
+    return replace(rules, compatibility=with_rules(replace(known, rules=shipped), own))
 
 
 def _finding(rule: CompatibilityRule, truth: Truth, formula: Formula, mixture: Mixture) -> Finding:

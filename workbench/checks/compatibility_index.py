@@ -46,8 +46,6 @@ def compatibility_of(
 def with_rules(known: Compatibility, own: Iterable[CompatibilityRule]) -> Compatibility:
     """Return the rules with the maker's own after them."""
     own = tuple(own)
-    if not own:
-        return known
     index = compatibility_of((*known.rules, *own))
     missing = (selector for selector in known.places if selector not in index.places)
     places = {**index.places, **{each: len(index.places) + at for at, each in enumerate(missing)}}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, delete, insert, select, update
@@ -88,6 +88,47 @@ class OwnRuleBook:
             if connection.execute(update(OwnRuleRow).where(place).values(values)).rowcount != 1:
                 raise refusal("stale-rule", rule=key)
         return OwnRule(key, text, counter + 1)
+
+    def tried(self, text: str) -> CompatibilityRule:
+        """Return the rule a text states, tried on its own two examples and stored nowhere.
+
+        Raises
+        ------
+        WorkbenchError
+            If it is no rule, does not hold on its examples, or bears the key of a shipped one.
+        """
+        key = _key_of(text)
+        with self._file.reading() as connection:
+            rule = self._rule(key, text, frozenset(connection.scalars(select(IngredientRow.key))))
+            _require_examples(connection, rule)
+        return rule
+
+    def put(self, before: Mapping[str, str], after: Mapping[str, str]) -> None:
+        """Store the texts by key that differ; what was refused before may come back by undo.
+
+        Raises
+        ------
+        WorkbenchError
+            If one of them is stored otherwise than `before` says; then nothing is changed.
+        """
+        changed = [key for key in {**before, **after} if before.get(key) != after.get(key)]
+        with self._file.writing() as connection:
+            for key in changed:
+                place = OwnRuleRow.key == key
+                query = select(OwnRuleRow.text, OwnRuleRow.counter).where(place)
+                row = connection.execute(query).first()
+                if (row.text if row else None) != before.get(key):
+                    raise refusal("stale-rule", rule=key)
+                connection.execute(delete(OwnRuleRow).where(place))
+                if key in after:
+                    counter = row.counter + 1 if row else 1
+                    values = {"key": key, "text": after[key], "counter": counter}
+                    connection.execute(insert(OwnRuleRow).values(values))
+
+    @property
+    def language(self) -> str:
+        """How a rule is written, as Markdown."""
+        return (self._book().folder / "README.md").read_text(encoding="utf-8")
 
     def remove(self, key: str) -> None:
         """Forget a rule, whether it could be used or not."""

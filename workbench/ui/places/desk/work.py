@@ -117,6 +117,11 @@ class DeskWork(QObject):
         self._assessment = self._assess()
         self.assessed.emit(self._assessment)
 
+    def take_rules(self, rules: Rules) -> None:
+        """Check against other rules from now on, and compute anew."""
+        self.rules = rules
+        self.renew()
+
     def edit(self, text: str, change: Change, *, merge_key: str | None = None) -> bool:
         """Change the draft as one undo step; a refused edit is told and changes nothing."""
         if self.studio.read_only:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QObject, Signal
 
+from workbench.checks.compatibility import with_own_rules
 from workbench.errors import WorkbenchError
 from workbench.formula.weighability import Balance
 from workbench.storage.settings import StudioSettings
 from workbench.ui.notices import Offer
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.session import Session
+
+ONCE = "a step of its own"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +25,8 @@ class Held:
     settings: StudioSettings
     balances: tuple[Balance, ...] = ()
     logo: bytes = b""
+    rules: tuple[tuple[str, str], ...] = ()
+    """The maker's own rules, key and text as it is written, by key."""
 
 
 class HeldSettings(QObject):
@@ -44,9 +49,10 @@ class HeldSettings(QObject):
 
     def load(self) -> None:
         """Read what is stored, and forget the steps before."""
-        settings = self._work.studio.settings
+        settings, written = self._work.studio.settings, self._work.studio.own_rules.written
         try:
-            held = Held(settings.load(), settings.balances(), settings.logo())
+            rules = tuple((rule.key, rule.text) for rule in written())
+            held = Held(settings.load(), settings.balances(), settings.logo(), rules)
         except WorkbenchError as error:
             self._work.notices.tell(error)
             return
@@ -66,7 +72,12 @@ class HeldSettings(QObject):
 
     def change_logo(self, picture: bytes) -> None:
         """Put another picture in place of the former."""
-        self._edit("logo", lambda held: replace(held, logo=picture), "logo-once")
+        self._edit("logo", lambda held: replace(held, logo=picture), ONCE)
+
+    def change_rules(self, rules: Mapping[str, str]) -> None:
+        """Put other rules of the maker's own in place of the former, each time as one step."""
+        after = tuple(sorted(rules.items()))
+        self._edit("rules", lambda held: replace(held, rules=after), ONCE)
 
     def _edit(self, name: str, change: Callable[[Held], Held], merge_key: str = "") -> None:
         if self._work.studio.read_only:
@@ -74,7 +85,7 @@ class HeldSettings(QObject):
             self.changed.emit()  # what was typed goes back
             return
         text = self._work.words.say("studio-undo", setting=self._work.words.say(f"studio-{name}"))
-        key = None if merge_key == "logo-once" else merge_key or name
+        key = None if merge_key == ONCE else merge_key or name
         self.session.edit(text, change, merge_key=key)
 
     def _on_changed(self, before: Held, after: Held) -> None:
@@ -92,12 +103,21 @@ class HeldSettings(QObject):
                 settings.set_balances(after.balances)
             if before.logo != after.logo:
                 settings.set_logo(after.logo)
+            if before.rules != after.rules:
+                self._work.studio.own_rules.put(dict(before.rules), dict(after.rules))
 
         def stored(_none: None) -> None:
             words.style = after.settings.decimal_style
-            self._work.renew()
+            self._renew(is_other_rules=before.rules != after.rules)
 
         def failed(error: WorkbenchError) -> None:
             self._work.notices.tell(error, Offer(words.say("studio-load"), self.load))
 
         self._work.tasks.run(store, stored, failed)
+
+    def _renew(self, *, is_other_rules: bool) -> None:
+        if not is_other_rules:
+            self._work.renew()
+            return
+        own = self._work.studio.own_rules.read().rules
+        self._work.take_rules(with_own_rules(self._work.rules, own))

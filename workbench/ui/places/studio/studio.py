@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QScrollArea,
+    QStackedLayout,
     QVBoxLayout,
     QWidget,
 )
@@ -31,6 +32,7 @@ from workbench.ui.places.studio.reading import (
     read_name,
     read_numbering,
 )
+from workbench.ui.places.studio.rules_page import RulesPage
 from workbench.ui.places.studio.setting_rows import ChoiceRow, SettingRow, TextRow, TicksRow
 from workbench.ui.theme import Appearance, Theme
 from workbench.words.numbers import NumberStyle
@@ -73,6 +75,7 @@ class StudioPlace(QWidget):
             row.set_theme(theme)
         self._preview.set_theme(theme)
         self._balances.set_theme(theme)
+        self.rules.set_theme(theme)
         side = theme.px(20)
         self._column.setContentsMargins(side, theme.px(16), side, side)
         self._column.setSpacing(theme.px(22))
@@ -86,8 +89,19 @@ class StudioPlace(QWidget):
             self.held.load()
         self.show_setting("name")
 
+    def show_rules(self) -> None:
+        """Show the rules of the trade in the place of the settings."""
+        self._pages.setCurrentWidget(self.rules)
+        self.rules.begin()
+
+    def leave_rules(self) -> None:
+        """Go back to the settings."""
+        self._pages.setCurrentWidget(self._scroll)
+        self._open_rules.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def show_setting(self, name: str) -> None:
         """Bring a setting into view and put the focus on it."""
+        self._pages.setCurrentWidget(self._scroll)
         held: QWidget = self._balances if name == "balances" else self._logo
         held = self._rows.get(name, held)
         first = next(
@@ -133,6 +147,9 @@ class StudioPlace(QWidget):
             self._rows[name].say_effect(text)
         empty = words.say("studio-head-empty")
         self._preview.show_block(settings.name, settings.contact, held.logo, empty)
+        shipped = sum(not rule.is_own for rule in self._work.rules.compatibility.rules)
+        count = words.say("own-rules-count", shipped=shipped, own=len(held.rules))
+        self._rules_said.setText(count)
         self._logo.remove.setEnabled(bool(held.logo))
         self._show_undo()
 
@@ -143,6 +160,7 @@ class StudioPlace(QWidget):
 
     def _on_step(self, _place: int) -> None:
         self._show_undo()
+        self.rules.show_undo()
 
     def _show_undo(self) -> None:
         stack = self.held.session.stack
@@ -163,6 +181,7 @@ class StudioPlace(QWidget):
         self._section("checks", self._rows["markets"], self._rows["currency"])
         self._section("numbers", *(self._rows[name] for name in ("decimals", "paper", "numbering")))
         self._section("balances", self._balances)
+        self._add_rules()
         self._column.addStretch(1)
         self._scroll = QScrollArea()
         self._scroll.setWidgetResizable(True)
@@ -170,9 +189,20 @@ class StudioPlace(QWidget):
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setWidget(self._body)
-        outer = QVBoxLayout(self)
-        outer.setContentsMargins(0, 0, 0, 0)
-        outer.addWidget(self._scroll)
+        self._pages = QStackedLayout(self)
+        self._pages.setContentsMargins(0, 0, 0, 0)
+        self._pages.addWidget(self._scroll)
+        self._pages.addWidget(self.rules)
+
+    def _add_rules(self) -> None:
+        self._rules_said = QLabel()
+        self._rules_said.setProperty("role", "secondary")
+        self._rules_said.setWordWrap(True)
+        self._open_rules = LinkButton(self._words.say("own-rules-open"), "studio_open_rules")
+        self._open_rules.clicked.connect(lambda *_checked: self.show_rules())
+        self._section("rules", self._rules_said, self._open_rules)
+        self.rules = RulesPage(self._work, self.held)
+        self.rules.left.connect(self.leave_rules)
 
     def _head(self) -> QVBoxLayout:
         title = QLabel(self._words.say("studio-title"))
