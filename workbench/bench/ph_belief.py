@@ -16,6 +16,7 @@ from workbench.bench.ph_family import Family
 from workbench.bench.ph_log import Composed
 from workbench.bench.ph_response import response, true_ph
 from workbench.chemistry.acid_base_arrays import Floats, Truths
+from workbench.chemistry.sampling import primes
 
 SAMPLES = 512
 # The likeliest gets more turns than the samples: whether readings contradict rests on it.
@@ -168,7 +169,7 @@ def scores(columns: int, seed: int) -> Floats:
     numbers = np.arange(1.0, SAMPLES + 1.0)
     raw = [
         np.modf(numbers * math.sqrt(prime) + seed * math.sqrt(prime + 1.0))[0]
-        for prime in _primes(columns)
+        for prime in primes(columns)
     ]
     ranks = np.argsort(np.argsort(np.stack(raw, axis=1), axis=0), axis=0)
     known = np.array([normal.inv_cdf((at + 0.5) / SAMPLES) for at in range(SAMPLES)])
@@ -177,13 +178,3 @@ def scores(columns: int, seed: int) -> Floats:
     cloud = cloud @ np.linalg.inv(lower).T
     cloud.flags.writeable = False
     return np.asarray(cloud)
-
-
-def _primes(count: int) -> list[int]:
-    found: list[int] = []
-    number = 2
-    while len(found) < count:
-        if all(number % prime for prime in found):
-            found.append(number)
-        number += 1
-    return found

@@ -79,7 +79,7 @@ def lattice(columns: int) -> Floats:
     Nothing is drawn, so the points are the same on every machine.
     """
     numbers = np.arange(1.0, SAMPLES + 1.0) ** 2
-    raw = [_ranked(np.modf(numbers * math.sqrt(prime))[0]) for prime in _primes(columns)]
+    raw = [_ranked(np.modf(numbers * math.sqrt(prime))[0]) for prime in primes(columns)]
     points = np.stack(raw, axis=1)
     for _ in range(3):
         scores = _scores(points)
@@ -151,7 +151,8 @@ def _normal_scores() -> Floats:
     return np.array([normal.inv_cdf((rank + MIDDLE) / SAMPLES) for rank in range(SAMPLES)])
 
 
-def _primes(count: int) -> list[int]:
+def primes(count: int) -> list[int]:
+    """Return the first primes."""
     found: list[int] = []
     number = 2
     while len(found) < count:

@@ -7,9 +7,6 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from workbench.bench.label_sheets import (
-    CAPITAL,
-    FIGURE,
-    SMALL_O,
     X_HEIGHT,
     HeightRule,
     LabelSheet,
@@ -26,7 +23,6 @@ from workbench.documents.type_height import Heights, heights, size_for
 LARGEST, STEP = 10.5, 0.05
 PAIR = 2
 MOST_SIZES = 4
-MEASURES = (X_HEIGHT, SMALL_O, CAPITAL, FIGURE)
 
 
 @dataclass(frozen=True, slots=True)

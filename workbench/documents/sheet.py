@@ -64,7 +64,6 @@ class Sheet:
         self.y = self.high - MARGIN
         self.head: Callable[[], None] = _nothing
         self.foot: Callable[[], None] = _nothing
-        self._fonts: tuple[str, float] = ("", 0)
 
     @property
     def bottom(self) -> float:

@@ -150,14 +150,6 @@ def phase_added(formula: Formula, name: str, kind: str) -> Formula:
     return replace(formula, phases=(*formula.phases, phase))
 
 
-def phase_removed(formula: Formula, phase_id: int) -> Formula:
-    """Take out a phase that holds no line."""
-    phase = _phase(formula, phase_id)
-    if phase.lines:
-        raise EditRefused("edit-phase-not-empty", phase=phase.name)
-    return replace(formula, phases=tuple(other for other in formula.phases if other.id != phase_id))
-
-
 def phase_renamed(formula: Formula, phase_id: int, name: str) -> Formula:
     """Give a phase another name."""
     return formula.with_phase(replace(_phase(formula, phase_id), name=name))

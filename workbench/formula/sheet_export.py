@@ -10,7 +10,6 @@ from workbench.formula.totals import totals
 
 REST = "rest"
 HEADINGS = ("Phase", "Ingredient", "INCI", "% w/w", "Notes")
-MASS_HEADING = "Mass (g)"
 _GUARD = "'"
 _BEGINS = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 

@@ -15,6 +15,7 @@ from workbench.storage.json_places import (
     place_of_text,
 )
 from workbench.storage.sentences import refusal
+from workbench.storage.text_file import read_bytes_file
 
 MOST_BYTES = 5_000_000
 MOST_DEPTH = 40
@@ -89,16 +90,7 @@ class _LongNumber(_Found):
 
 
 def _content(path: Path) -> bytes:
-    try:
-        if path.is_dir():
-            raise refusal("document-directory", file=path.name)
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise refusal("document-missing", file=path.name) from error
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise refusal("document-unreadable", file=path.name, reason=reason) from error
+    content = read_bytes_file(path, MOST_BYTES)
     if len(content) > MOST_BYTES:
         limit = MOST_BYTES // 1_000_000
         raise refusal("document-too-large", file=path.name, limit=limit)

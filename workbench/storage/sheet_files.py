@@ -12,7 +12,7 @@ from workbench.formula.sheet_export import unguarded
 from workbench.storage.sentences import refusal
 from workbench.storage.sheet_text import Rows, decoded, rows_of_text
 from workbench.storage.sheet_workbook import read_workbook, workbook_bytes
-from workbench.storage.text_file import write_bytes_file
+from workbench.storage.text_file import read_bytes_file, write_bytes_file
 
 ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm", ".txt", ".tab")
 WRITTEN = (".csv", ".tsv", ".xlsx")
@@ -81,16 +81,7 @@ def write_sheet(path: Path, name: str, rows: tuple[tuple[str, ...], ...]) -> Non
 
 
 def _content(path: Path) -> bytes:
-    try:
-        if path.is_dir():
-            raise refusal("document-directory", file=path.name)
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise refusal("document-missing", file=path.name) from error
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise refusal("document-unreadable", file=path.name, reason=reason) from error
+    content = read_bytes_file(path, MOST_BYTES)
     if len(content) > MOST_BYTES:
         raise refusal("sheet-too-large", file=path.name, limit=MOST_BYTES // 1_000_000)
     if not content.strip():

@@ -1,4 +1,4 @@
-"""Writing a file so that it is either the old one or the new one, never half."""
+"""Reading a file whole, and writing one so that it is the old one or the new one, never half."""
 
 from __future__ import annotations
 
@@ -6,6 +6,26 @@ from pathlib import Path
 
 from workbench.storage.files_beside import flush_folder, flush_to_disk, temporary
 from workbench.storage.sentences import refusal
+
+
+def read_bytes_file(path: Path, most: int) -> bytes:
+    """Return the bytes of a file; one more than `most` where it holds more.
+
+    Raises
+    ------
+    WorkbenchError
+        If it is missing, a folder, or cannot be read.
+    """
+    try:
+        if path.is_dir():
+            raise refusal("document-directory", file=path.name)
+        with path.open("rb") as file:
+            return file.read(most + 1)
+    except FileNotFoundError as error:
+        raise refusal("document-missing", file=path.name) from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise refusal("document-unreadable", file=path.name, reason=reason) from error
 
 
 def write_text_file(path: Path, text: str) -> None:

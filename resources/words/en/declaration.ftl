@@ -6,7 +6,6 @@ declaration-free = From { $name } on in any order ({ $market ->
        *[other] below 1 %
     }).
 declaration-none-free = Every name is in descending order.
-declaration-entry = { $name } { $percent } %
 declaration-empty = Nothing to list yet.
 
 declaration-not-whole = Not whole: what { $lines } holds is not known.

@@ -154,7 +154,6 @@ sheet-undo-cut = Cut { $count ->
 ## Questions and refusals
 sheet-which = '{ $text }' can be read as { $first } or as { $second }. Type the one that is meant.
 sheet-itself = A stock cannot be a line of itself.
-sheet-no-unit-here = '{ $text }' is no percent and no mass.
 
 ## Purposes
 function-water = water

@@ -21,7 +21,6 @@ keys-window = Window
 keys-list = Formula list
 keys-sheet = Sheet
 keys-shelf = Shelf
-keys-none = Nothing here has a key.
 
 ## Other words by which something to do is found
 find-words = { $action ->

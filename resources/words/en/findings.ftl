@@ -37,7 +37,6 @@ remedy-scale = Scale every unlocked line
 
 ## Why a number is missing
 absent-ph = The pH is not estimated yet: measure it.
-absent-preservatives = How much preservative is active at the pH is not worked out yet.
 absent-no-batch = No batch mass is set.
 absent-no-price = No price is known.
 
@@ -49,7 +48,6 @@ edit-rest-negative = The rest line stands at less than nothing ({ $excess } % to
 edit-lock-rest = The rest line takes what is left, so it cannot be locked. Let another line take the rest first.
 edit-percent-outside = { $percent } % is not between 0 and 100.
 edit-line-locked = { $line } is locked. Unlock it first.
-edit-phase-not-empty = { $phase } still holds lines. Move or delete them first.
 rebalance-has-rest = A line takes the rest already.
 rebalance-line-too-small = { $line } holds too little: it would end { $short } % below nothing.
 rebalance-locked-full = Locked lines alone hold { $locked } %.

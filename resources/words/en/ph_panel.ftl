@@ -35,7 +35,6 @@ ph-meet-only = All windows meet only at pH { $low }.
 ph-meet-from = All windows meet from pH { $low } up.
 ph-meet-up-to = All windows meet up to pH { $high }.
 ph-meet-nowhere = No pH suits both { $one } and { $other }.
-ph-no-window = Nothing in this draft asks for a pH, and no target is set.
 ph-why = Why
 ph-why-hide = Hide why
 ph-doses = { $batch ->

@@ -13,15 +13,22 @@ if TYPE_CHECKING:
     from decimal import Decimal
 
     from workbench.checks.assessment import Assessment
+    from workbench.checks.ph_windows import PhWindows
+    from workbench.formula.absent import Absent
     from workbench.formula.shelf import Shelf
     from workbench.words.catalogue import Words
 
 
 def ladder_of(assessment: Assessment, shelf: Shelf, words: Words) -> Ladder:
     """Return the ladder that shows the windows and the estimate of an assessment."""
-    windows, ph = assessment.ph_windows, assessment.ph
+    windows = assessment.ph_windows
+    return ladder_with(window_rungs(windows, shelf, words), windows, assessment.ph, words)
+
+
+def window_rungs(windows: PhWindows, shelf: Shelf, words: Words) -> tuple[Rung, ...]:
+    """Return a rung for each window."""
     at_odds = windows.disagree or ()
-    rungs = [
+    return tuple(
         Rung(
             kind=Kind.TARGET if window.kind == TARGET else Kind.WINDOW,
             label=window_short(window, shelf, words),
@@ -31,14 +38,19 @@ def ladder_of(assessment: Assessment, shelf: Shelf, words: Words) -> Ladder:
             is_at_odds=window in at_odds,
         )
         for window in windows.rows
-    ]
+    )
+
+
+def ladder_with(
+    rungs: tuple[Rung, ...], windows: PhWindows, ph: PhEstimate | Absent, words: Words
+) -> Ladder:
+    """Return the ladder of these rungs, with the estimate after them where there is one."""
     if isinstance(ph, PhEstimate):
-        label = words.say("ph-estimate-label")
-        text = estimate_text(ph, words)
-        rungs.append(Rung(Kind.ESTIMATE, label, ph.low, ph.high, text, mark=ph.estimate))
+        label, text = words.say("ph-estimate-label"), estimate_text(ph, words)
+        rungs = (*rungs, Rung(Kind.ESTIMATE, label, ph.low, ph.high, text, mark=ph.estimate))
     if windows.overlap is None:
-        return Ladder(tuple(rungs))
-    return Ladder(tuple(rungs), (_ph(windows.overlap[0]), _ph(windows.overlap[1])))
+        return Ladder(rungs)
+    return Ladder(rungs, (_ph(windows.overlap[0]), _ph(windows.overlap[1])))
 
 
 def _ph(value: Decimal | None) -> float | None:

@@ -32,7 +32,6 @@ from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
 
 NEW_KEY = "Ctrl+N"
-FIND_KEY = "Ctrl+L"
 TYPING_MS = 120
 
 Both = tuple[tuple[ListedFormula, ...], tuple[ListedFormula, ...]]

@@ -66,7 +66,6 @@ class PasteState:
         self._batch_g = batch_g
         self._usual = COMMA if decimal_comma else POINT
         self.reading = guessed(cells, decimal_comma=decimal_comma)
-        self.must_ask_mark = self.reading.mark is None
         self.place = REPLACE
         if any(formula.lines()) and not self._is_whole():
             self.place = formula.phases[-1].id

@@ -4,47 +4,41 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
-    QAbstractItemModel,
-    QEvent,
     QModelIndex,
-    QObject,
     QPersistentModelIndex,
-    QRect,
-    QRectF,
-    QSize,
     Qt,
     Signal,
 )
-from PySide6.QtGui import QKeyEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
     QStyle,
-    QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableView,
     QWidget,
 )
 
 from workbench.formula.pasted import PastedRow
-from workbench.ui.editors.name_editor import Finder, NameEditor
+from workbench.ui.editors.name_editor import Choice, Finder, NameEditor
 from workbench.ui.models.value_table import LOOK_ROLE, Column, ValueTableModel
-from workbench.ui.places.desk.cell_paint import CellPainter
 from workbench.ui.places.desk.paste_matching import Confidence, Fate
 from workbench.ui.places.desk.paste_state import Seen
 from workbench.ui.places.desk.rows import Kind
+from workbench.ui.places.desk.taking_delegate import ROW, TakingDelegate
 from workbench.ui.theme import Theme
-from workbench.ui.widgets.severity import SIDE, paint_severity
 from workbench.words.catalogue import Words
 from workbench.words.numbers import percent_text
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent, QPainter, QResizeEvent
 
 Index = QModelIndex | QPersistentModelIndex
 NUMBER, TEXT, AMOUNT, PERCENT, BECOMES, SURE = range(6)
 _KEYS = ("number", "text", "amount", "percent", "becomes", "sure")
 _WIDTHS = {NUMBER: 44, AMOUNT: 90, PERCENT: 84, SURE: 190}
-_ROW = 30
 _LEAST, _SHARE = 160, 0.45
 
 
@@ -136,7 +130,7 @@ class PasteTable(QTableView):
         self.setShowGrid(False)
         self.setWordWrap(False)
         self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self._theme.px(_ROW))
+        self.verticalHeader().setDefaultSectionSize(self._theme.px(ROW))
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.horizontalHeader().setHighlightSections(False)
         self.setTabKeyNavigation(False)
@@ -145,9 +139,9 @@ class PasteTable(QTableView):
         trigger = QAbstractItemView.EditTrigger
         self.setEditTriggers(trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked)
 
-    def _take(self, place: int, key: str, name: str) -> None:
+    def _take(self, place: int, _column: int, choice: Choice) -> None:
         row = self._model.rows[place]
-        self.chosen.emit(row.number, key, name)
+        self.chosen.emit(row.number, choice.key, choice.name)
         self.setFocus(Qt.FocusReason.OtherFocusReason)
         below = self._model.index(min(place + 1, len(self._model.rows) - 1), BECOMES)
         self.setCurrentIndex(below)
@@ -215,20 +209,14 @@ def _columns(words: Words) -> tuple[Column[PreviewRow], ...]:
     )
 
 
-class _Delegate(QStyledItemDelegate):
-    taken = Signal(int, str, str)
-
+class _Delegate(TakingDelegate):
     def __init__(self, words: Words, theme: Theme, find: Finder, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._words = words
-        self._theme = theme
+        super().__init__(words, theme, parent)
         self._find = find
-        self._paints = CellPainter(theme)
-        self._place = 0
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         severity, is_line, pad = index.data(LOOK_ROLE)
-        paints, rect, column = self._paints, option.rect, index.column()
+        paints, rect, column = self.paints, option.rect, index.column()
         is_lit = bool(option.state & QStyle.StateFlag.State_Selected)
         paints.ground(painter, rect, Kind.LINE, is_lit=is_lit)
         colour = paints.ink if is_line else paints.secondary
@@ -238,7 +226,8 @@ class _Delegate(QStyledItemDelegate):
             room = rect.adjusted(0, 0, paints.pad // 2, 0)  # under the end of its heading
             paints.figure(painter, room, fitting, pad, (paints.body, colour))
         elif column == SURE:
-            self._sure(painter, rect, text, severity)
+            room = self.paint_mark(painter, rect, severity)
+            paints.text(painter, room, text, paints.small, paints.secondary)
         else:
             inner = rect.adjusted(paints.pad // 2, 0, -paints.pad, 0)
             face = paints.strong if column == BECOMES and is_line else paints.body
@@ -246,48 +235,10 @@ class _Delegate(QStyledItemDelegate):
         if option.state & QStyle.StateFlag.State_HasFocus:
             paints.frame(painter, rect)
 
-    def _sure(self, painter: QPainter, rect: QRect, text: str, severity: str) -> None:
-        paints = self._paints
-        inner = rect.adjusted(paints.pad // 2, 0, -2, 0)
-        if severity:
-            side = self._theme.px(SIDE)
-            top = inner.top() + (inner.height() - side) / 2
-            paint_severity(
-                painter, QRectF(inner.left(), top, side, side), severity, self._theme.palette
-            )
-            inner.setLeft(inner.left() + side + self._theme.px(6))
-        paints.text(painter, inner, text, paints.small, paints.secondary)
-
-    def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:
-        return QSize(0, self._theme.px(_ROW))
-
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
-        self._place = index.row()
-        editor = NameEditor(self._theme, self._find, self._words.say("sheet-hits-name"), parent)
-        editor.taken.connect(lambda: self._take(editor))
-        return editor
+        return self.editor(self._find, self.words.say("sheet-hits-name"), parent, index)
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, NameEditor) and not editor.is_begun:
             editor.begin(str(index.data(Qt.ItemDataRole.EditRole)))
             editor.textEdited.emit(str(index.model().index(index.row(), TEXT).data()))
-
-    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
-        """Leave the taking to Enter alone."""
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        is_key = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
-        if is_key and isinstance(watched, NameEditor) and isinstance(event, QKeyEvent):
-            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab):
-                self._take(watched)
-                return True
-            if event.key() == Qt.Key.Key_Escape:
-                self.closeEditor.emit(watched, QStyledItemDelegate.EndEditHint.NoHint)
-                return True
-        return super().eventFilter(watched, event)
-
-    def _take(self, editor: NameEditor) -> None:
-        choice = editor.chosen()
-        self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
-        if choice is not None:
-            self.taken.emit(self._place, choice.key, choice.name)

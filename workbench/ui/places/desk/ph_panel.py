@@ -7,22 +7,17 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from workbench.checks.assessment import Assessment
 from workbench.checks.ph_values import PhEstimate
-from workbench.checks.ph_windows import TARGET, PhWindows
+from workbench.checks.ph_windows import PhWindows
 from workbench.formula.absent import Absent
 from workbench.formula.shelf import Shelf
 from workbench.ui.places.desk.column_panel import ColumnPanel
 from workbench.ui.places.desk.doses_view import DosesView, put_text, small_label
+from workbench.ui.places.desk.ladder_rungs import ladder_with, window_rungs
 from workbench.ui.places.desk.link_button import LinkButton
 from workbench.ui.places.desk.work import DeskWork
 from workbench.ui.theme import Theme
-from workbench.ui.widgets.ph_ladder import Kind, Ladder, PhLadder, Rung
-from workbench.words.ph import (
-    estimate_text,
-    reason_text,
-    window_label,
-    window_short,
-    window_text,
-)
+from workbench.ui.widgets.ph_ladder import PhLadder, Rung
+from workbench.words.ph import estimate_text, reason_text, window_label
 
 _SAID = 2
 
@@ -62,7 +57,7 @@ class PhPanel(ColumnPanel):
     def show_assessment(self, assessment: Assessment) -> None:
         """Show the windows, the estimate and the doses of an assessment."""
         windows, ph = assessment.ph_windows, assessment.ph
-        self.ladder.show_ladder(self._ladder(windows, ph))
+        self.ladder.show_ladder(ladder_with(self._rungs(windows), windows, ph, self._work.words))
         is_dry = not windows.rows and isinstance(ph, Absent)
         self.ladder.setVisible(not is_dry)
         put_text(self._said, self._ph_text(ph))
@@ -85,37 +80,12 @@ class PhPanel(ColumnPanel):
 
     # The ladder.
 
-    def _ladder(self, windows: PhWindows, ph: PhEstimate | Absent) -> Ladder:
-        words = self._work.words
-        rungs = self._rungs(windows)
-        if isinstance(ph, PhEstimate):
-            label = words.say("ph-estimate-label")
-            text = estimate_text(ph, words)
-            rung = Rung(Kind.ESTIMATE, label, ph.low, ph.high, text, mark=ph.estimate)
-            rungs = (*rungs, rung)
-        overlap = None
-        if windows.overlap is not None:
-            low, high = windows.overlap
-            overlap = (None if low is None else float(low), None if high is None else float(high))
-        return Ladder(rungs, overlap)
-
     def _rungs(self, windows: PhWindows) -> tuple[Rung, ...]:
         """Return the rungs of the windows, which few edits change."""
         words, shelf, known = self._work.words, self._work.shelf, self._windows
         if known is not None and known[0] == windows and known[1] is shelf:
             return known[2]
-        at_odds = windows.disagree or ()
-        rungs = tuple(
-            Rung(
-                kind=Kind.TARGET if window.kind == TARGET else Kind.WINDOW,
-                label=window_short(window, shelf, words),
-                low=None if window.low is None else float(window.low),
-                high=None if window.high is None else float(window.high),
-                sentence=window_text(window, shelf, words),
-                is_at_odds=window in at_odds,
-            )
-            for window in windows.rows
-        )
+        rungs = window_rungs(windows, shelf, words)
         self._windows = (windows, shelf, rungs)
         return rungs
 

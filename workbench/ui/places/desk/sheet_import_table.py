@@ -4,24 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
-    QAbstractItemModel,
-    QEvent,
     QModelIndex,
-    QObject,
     QPersistentModelIndex,
-    QRect,
-    QRectF,
-    QSize,
     Qt,
     Signal,
 )
-from PySide6.QtGui import QKeyEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QStyle,
-    QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableView,
     QWidget,
@@ -31,14 +25,16 @@ from workbench.formula.old_sheet_names import NameMatch
 from workbench.ui.editors.name_editor import Choice, NameEditor
 from workbench.ui.models.value_table import LOOK_ROLE, Column, ValueTableModel
 from workbench.ui.places.desk.aligned_header import AlignedHeader
-from workbench.ui.places.desk.cell_paint import CellPainter
 from workbench.ui.places.desk.paste_matching import Confidence, Fate
 from workbench.ui.places.desk.rows import Kind
 from workbench.ui.places.desk.sheet_import_model import Seen
+from workbench.ui.places.desk.taking_delegate import ROW, TakingDelegate
 from workbench.ui.theme import Theme
-from workbench.ui.widgets.severity import SIDE, paint_severity
 from workbench.words.catalogue import Words
 from workbench.words.numbers import percent_text
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent, QPainter, QResizeEvent
 
 Index = QModelIndex | QPersistentModelIndex
 RowFinder = Callable[[int, str, int], tuple[Choice, ...]]
@@ -46,7 +42,6 @@ RowFinder = Callable[[int, str, int], tuple[Choice, ...]]
 NUMBER, TEXT, AMOUNT, PERCENT, BECOMES, SURE = range(6)
 _KEYS = ("number", "text", "amount", "percent", "becomes", "sure")
 _WIDTHS = {NUMBER: 44, AMOUNT: 104, PERCENT: 96, SURE: 190}
-_ROW = 30
 _LEAST, _SHARE = 160, 0.45
 
 
@@ -156,7 +151,7 @@ class SheetImportTable(QTableView):
         self._delegate = _Delegate(self._words, theme, self._found, self)
         self._delegate.taken.connect(self._take)
         self.setItemDelegate(self._delegate)
-        self.verticalHeader().setDefaultSectionSize(theme.px(_ROW))
+        self.verticalHeader().setDefaultSectionSize(theme.px(ROW))
         self._arrange()
         self.viewport().update()
 
@@ -255,9 +250,7 @@ def _columns(words: Words) -> tuple[Column[ImportRow], ...]:
     )
 
 
-class _Delegate(QStyledItemDelegate):
-    taken = Signal(int, int, object)
-
+class _Delegate(TakingDelegate):
     def __init__(
         self,
         words: Words,
@@ -265,28 +258,22 @@ class _Delegate(QStyledItemDelegate):
         find: Callable[[int, int, str, int], tuple[Choice, ...]],
         parent: QWidget,
     ) -> None:
-        super().__init__(parent)
-        self._words = words
-        self._theme = theme
+        super().__init__(words, theme, parent)
         self._find = find
-        self._paints = CellPainter(theme)
-        self._place = 0
-        self._column = BECOMES
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         is_name_open, is_amount_open, is_line = index.data(LOOK_ROLE)
-        paints, rect, column = self._paints, option.rect, index.column()
+        paints, rect, column = self.paints, option.rect, index.column()
         is_lit = bool(option.state & QStyle.StateFlag.State_Selected)
         paints.ground(painter, rect, Kind.LINE, is_lit=is_lit)
         colour = paints.ink if is_line else paints.secondary
         text = str(index.data() or "")
-        if column == PERCENT and is_amount_open:
-            self._open(painter, rect, text)
+        if (column == PERCENT and is_amount_open) or (column == BECOMES and is_name_open):
+            room = self.paint_mark(painter, rect, "caution")
+            paints.text(painter, room, text, paints.body, paints.ink)
         elif column in (AMOUNT, PERCENT, NUMBER):
             fitting = paints.body.elided(text, rect.width() - paints.pad)
             paints.figure(painter, rect, fitting, 0, (paints.body, colour))
-        elif column == BECOMES and is_name_open:
-            self._open(painter, rect, text)
         else:
             inner = rect.adjusted(paints.pad // 2, 0, -paints.pad, 0)
             face = {BECOMES: paints.strong if is_line else paints.body, SURE: paints.small}
@@ -295,30 +282,11 @@ class _Delegate(QStyledItemDelegate):
         if option.state & QStyle.StateFlag.State_HasFocus:
             paints.frame(painter, rect)
 
-    def _open(self, painter: QPainter, rect: QRect, text: str) -> None:
-        """Paint the mark of a caution and what is to be decided."""
-        paints = self._paints
-        inner = rect.adjusted(paints.pad // 2, 0, -2, 0)
-        side = self._theme.px(SIDE)
-        top = inner.top() + (inner.height() - side) / 2
-        box = QRectF(inner.left(), top, side, side)
-        paint_severity(painter, box, "caution", self._theme.palette)
-        inner.setLeft(inner.left() + side + self._theme.px(6))
-        paints.text(painter, inner, text, paints.body, paints.ink)
-
-    def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:
-        return QSize(0, self._theme.px(_ROW))
-
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
-        self._place, self._column = index.row(), index.column()
-        is_name = self._column == BECOMES
-        label = self._words.say("sheet-hits-name" if is_name else "sheet-import-amount-editor")
-        place, column = self._place, self._column
-        editor = NameEditor(
-            self._theme, lambda text, limit: self._find(place, column, text, limit), label, parent
-        )
-        editor.taken.connect(lambda: self._take(editor))
-        return editor
+        is_name = index.column() == BECOMES
+        label = self.words.say("sheet-hits-name" if is_name else "sheet-import-amount-editor")
+        find = partial(self._find, index.row(), index.column())
+        return self.editor(find, label, parent, index)
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, NameEditor) and not editor.is_begun:
@@ -326,23 +294,3 @@ class _Delegate(QStyledItemDelegate):
             shown = index.model().index(index.row(), TEXT if is_name else AMOUNT)
             editor.begin(str(shown.data()))
             editor.textEdited.emit(editor.text())
-
-    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
-        """Leave the taking to Enter alone."""
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        is_key = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
-        if is_key and isinstance(watched, NameEditor) and isinstance(event, QKeyEvent):
-            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab):
-                self._take(watched)
-                return True
-            if event.key() == Qt.Key.Key_Escape:
-                self.closeEditor.emit(watched, QStyledItemDelegate.EndEditHint.NoHint)
-                return True
-        return super().eventFilter(watched, event)
-
-    def _take(self, editor: NameEditor) -> None:
-        choice = editor.chosen()
-        self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
-        if choice is not None:
-            self.taken.emit(self._place, self._column, choice)

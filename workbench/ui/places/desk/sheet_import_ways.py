@@ -170,11 +170,7 @@ class SheetImportWays(QObject):
         work = self._work
         if not self._make(formula):
             return
-        try:
-            work.studio.formulas.set_notes(work.key, notes, "")
-            work.open(work.key)  # the notes are read with it
-        except WorkbenchError as error:
-            work.notices.tell(error)
+        work.begin_with_notes(notes)
         work.notices.inform(work.words.say("sheet-import-made", name=work.formula.name))
         self.left.emit()
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QAction, QKeySequence
 
-from workbench.errors import WorkbenchError
 from workbench.formula.formula import Formula
 from workbench.ui.places.desk.keep_version import KeepVersion
 from workbench.ui.places.desk.versions_page import VersionsPage
@@ -84,11 +83,7 @@ class VersionWays(QObject):
         work = self._work
         if not self._make(formula):
             return
-        try:
-            work.studio.formulas.set_notes(work.key, notes, "")
-            work.open(work.key)  # the notes are read with it
-        except WorkbenchError as error:
-            work.notices.tell(error)
+        work.begin_with_notes(notes)
         work.notices.inform(work.words.say("versions-branched", name=work.formula.name))
         self.left.emit()
 

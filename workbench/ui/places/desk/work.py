@@ -134,6 +134,14 @@ class DeskWork(QObject):
             self.notices.inform(self.words.say(refused.reason_id, **values))
             return False
 
+    def begin_with_notes(self, notes: str) -> None:
+        """Give the formula just begun its notes, and read it again with them."""
+        try:
+            self.studio.formulas.set_notes(self.key, notes, "")
+            self.open(self.key)
+        except WorkbenchError as error:
+            self.notices.tell(error)
+
     def apply(self, remedy: Remedy) -> bool:
         """Apply the remedy of a finding as one undo step."""
         return self.edit(self.remedy_text(remedy), remedy.action.applied)

@@ -53,7 +53,6 @@ class ShelfPlace(QWidget):
         theme = appearance.theme
         self._work = work
         self._theme = theme
-        self._is_read = False
         self._wanted = ""
         self.setObjectName("shelf_place")
         self.list = ListPane(work, theme)
@@ -190,7 +189,6 @@ class ShelfPlace(QWidget):
             self.addAction(action)
 
     def _read_list(self) -> None:
-        self._is_read = True
         work = self._work
         work.tasks.latest(
             ("shelf list", id(self)), work.studio.ingredients.listed, self._take, work.notices.tell
