@@ -11,18 +11,10 @@ from PySide6.QtGui import QContextMenuEvent
 from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QPlainTextEdit
 
-from tests.ui.desk.panels import LOTION, make_parts, theme
+from tests.ui.desk.panels import LOTION, theme
 from workbench.ui.places.desk.entries import Order
 from workbench.ui.places.desk.form_row import FormRow
 from workbench.ui.places.desk.list_panel import FormulaList
-
-
-@pytest.fixture
-def parts(qtbot, tmp_path):
-    made = make_parts(tmp_path)
-    made.work.open(made.lotion)
-    yield made
-    made.work.studio.close()
 
 
 @pytest.fixture

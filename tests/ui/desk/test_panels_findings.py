@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QStyleOptionButton, QWidget
 
-from tests.ui.desk.panels import make_parts, theme
+from tests.ui.desk.panels import theme
 from workbench.checks.assessment import Figure
 from workbench.checks.finding import Finding, Severity
 from workbench.formula.absent import Absent
@@ -21,14 +21,6 @@ from workbench.ui.places.desk.link_button import LinkButton
 
 PRESERVATIVE = 4
 OVER = Decimal("1.40")  # 87 % benzyl alcohol: 1.218 % over the 1.0 % of EU Annex V entry 34
-
-
-@pytest.fixture
-def parts(qtbot, tmp_path):
-    made = make_parts(tmp_path)
-    made.work.open(made.lotion)
-    yield made
-    made.work.studio.close()
 
 
 @pytest.fixture

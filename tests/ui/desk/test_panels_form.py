@@ -19,14 +19,6 @@ from workbench.words.numbers import NumberStyle
 
 
 @pytest.fixture
-def parts(qtbot, tmp_path):
-    made = make_parts(tmp_path)
-    made.work.open(made.lotion)
-    yield made
-    made.work.studio.close()
-
-
-@pytest.fixture
 def row(qtbot, parts):
     shown = FormRow(parts.work, theme())
     qtbot.addWidget(shown)

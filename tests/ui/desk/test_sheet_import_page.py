@@ -9,7 +9,7 @@ from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QPushButton, QWidget
 
-from tests.ui.desk.panels import make_parts, theme
+from tests.ui.desk.panels import theme
 from workbench.storage.sheet_files import read_sheets
 from workbench.ui.places.desk.sheet_import_table import BECOMES, PERCENT
 from workbench.ui.places.desk.sheet_import_ways import SheetImportWays
@@ -23,14 +23,6 @@ B,Grandmother's secret,1-2,3
 nice and light
 """
 CTRL = Qt.KeyboardModifier.ControlModifier
-
-
-@pytest.fixture
-def parts(tmp_path, qtbot):
-    made = make_parts(tmp_path)
-    made.work.open(made.lotion)
-    yield made
-    made.work.studio.close()
 
 
 class Ways:

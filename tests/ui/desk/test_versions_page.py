@@ -9,20 +9,12 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
 
-from tests.ui.desk.panels import make_parts, theme
+from tests.ui.desk.panels import theme
 from workbench.formula.edits import with_percent
 from workbench.formula.versions import same_design
 from workbench.ui.places.desk.version_ways import VersionWays
 
 GLYCERIN = 2
-
-
-@pytest.fixture
-def parts(tmp_path, qtbot):
-    made = make_parts(tmp_path)
-    made.work.open(made.lotion)
-    yield made
-    made.work.studio.close()
 
 
 class Ways:

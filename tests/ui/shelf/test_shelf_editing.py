@@ -8,26 +8,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton
 
-from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf
+from tests.ui.shelf.shelf_parts import LAVENDER
 from workbench.formula.ingredient import Ingredient, Part
 from workbench.formula.ingredient_fields import copied
 from workbench.formula.supply import Allergen, Supply
 from workbench.ui.places.shelf.ingredient_form import field_texts
-
-
-@pytest.fixture
-def shelf(qtbot, tmp_path):
-    parts, place = make_shelf(tmp_path)
-    qtbot.addWidget(place)
-    place.resize(1280, 760)
-    place.show()
-    yield place
-    parts.work.studio.close()
-
-
-@pytest.fixture
-def studio(shelf):
-    return shelf._work.studio
 
 
 @pytest.fixture

@@ -5,25 +5,10 @@ from decimal import Decimal
 import pytest
 from PySide6.QtCore import Qt
 
-from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf
+from tests.ui.shelf.shelf_parts import LAVENDER
 from workbench.formula.supply import Allergen
 
 PANTHENOL = "panthenol_d"
-
-
-@pytest.fixture
-def shelf(qtbot, tmp_path):
-    parts, place = make_shelf(tmp_path)
-    qtbot.addWidget(place)
-    place.resize(1280, 760)
-    place.show()
-    yield place
-    parts.work.studio.close()
-
-
-@pytest.fixture
-def studio(shelf):
-    return shelf._work.studio
 
 
 @pytest.fixture

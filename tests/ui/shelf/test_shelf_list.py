@@ -6,28 +6,13 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QPushButton
 
-from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf, names, spoken
+from tests.ui.shelf.shelf_parts import LAVENDER, names, spoken
 from workbench.formula.ingredient import Ingredient
 from workbench.storage.folding import folded
 from workbench.storage.shelf_list import ListedIngredient
 from workbench.ui.places.shelf.filters import Filters, function_choices, shown_rows
 from workbench.ui.places.shelf.keys import SHELF_KEYS
 from workbench.ui.places.shelf.list_model import IngredientListModel
-
-
-@pytest.fixture
-def shelf(qtbot, tmp_path):
-    parts, place = make_shelf(tmp_path)
-    qtbot.addWidget(place)
-    place.resize(1280, 760)
-    place.show()
-    yield place
-    parts.work.studio.close()
-
-
-@pytest.fixture
-def studio(shelf):
-    return shelf._work.studio
 
 
 def choose(place, name, text):

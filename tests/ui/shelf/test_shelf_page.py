@@ -8,26 +8,11 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QPushButton
 
-from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf
+from tests.ui.shelf.shelf_parts import LAVENDER
 from workbench.formula.ingredient import Ingredient
 from workbench.formula.ingredient_fields import GROUPS, SPANS, copied
 from workbench.formula.supply import Allergen, Supply
 from workbench.storage.attachments import DATA_SHEET
-
-
-@pytest.fixture
-def shelf(qtbot, tmp_path):
-    parts, place = make_shelf(tmp_path)
-    qtbot.addWidget(place)
-    place.resize(1280, 760)
-    place.show()
-    yield place
-    parts.work.studio.close()
-
-
-@pytest.fixture
-def studio(shelf):
-    return shelf._work.studio
 
 
 def facts(shelf, group):

@@ -11,16 +11,6 @@ from tests.ui.shelf.shelf_parts import LAVENDER, make_shelf, stops
 from workbench.storage.search_benchmark import fill_with_invented
 
 
-@pytest.fixture
-def shelf(qtbot, tmp_path):
-    parts, place = make_shelf(tmp_path)
-    qtbot.addWidget(place)
-    place.resize(1280, 760)
-    place.show()
-    yield place
-    parts.work.studio.close()
-
-
 def spoken_name(widget) -> str:
     text = getattr(widget, "text", None)
     return widget.accessibleName() or (text() if callable(text) else "")

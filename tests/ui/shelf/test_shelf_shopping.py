@@ -8,18 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
 
-from tests.ui.shelf.shelf_parts import make_shelf
 from workbench.formula.supply import Supply
-
-
-@pytest.fixture
-def shelf(qtbot, tmp_path):
-    parts, place = make_shelf(tmp_path)
-    qtbot.addWidget(place)
-    place.resize(1280, 760)
-    place.show()
-    yield place
-    parts.work.studio.close()
 
 
 @pytest.fixture
